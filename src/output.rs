@@ -1,0 +1,4 @@
+//! Recipes become something to look at or send: the card view, plain text, JSON.
+
+pub mod card;
+pub mod view;

@@ -1,0 +1,129 @@
+//! CardView: a card as the page and the text printer show it, as plain public fields. Every figure here is text.
+//!
+//! Invariant: nothing in `output` looks at the draft again.
+
+use serde::Serialize;
+
+/// A place in the draft, for lighting up words: bytes from the first to after the last.
+pub type Place = (u32, u32);
+
+/// A card ready to be set.
+#[derive(Clone, Debug, Default, Serialize)]
+pub struct CardView {
+    /// With a capital: "Skillet corn pudding".
+    pub title: String,
+    /// Where it was named.
+    pub title_place: Option<Place>,
+    /// A sentence or two above the card.
+    pub headnote: Option<String>,
+    /// Serves, dish, oven, times: only what was said.
+    pub facts: Vec<FactView>,
+    /// "as spoken", or what was changed: "twice as spoken".
+    pub size: String,
+    /// The list by component; the main component comes first and has no name.
+    pub groups: Vec<GroupView>,
+    /// The method.
+    pub steps: Vec<StepView>,
+    /// Notes, each with its lead-in.
+    pub notes: Vec<NoteView>,
+    /// What to ask the cook.
+    pub queries: Vec<QueryView>,
+    /// What stands in the margin beside a line: rounding, sources of weights, advice, cautions.
+    pub margin: Vec<MarginView>,
+}
+
+/// One entry of the facts line: "Oven" "375 °F".
+#[derive(Clone, Debug, Serialize)]
+pub struct FactView {
+    /// "Serves", "Makes", "Dish", "Oven", "Time".
+    pub label: String,
+    /// "8 to 10".
+    pub value: String,
+    /// Its words.
+    pub place: Option<Place>,
+}
+
+/// A component's lines.
+#[derive(Clone, Debug, Serialize)]
+pub struct GroupView {
+    /// "topping".
+    pub name: Option<String>,
+    /// Its lines.
+    pub lines: Vec<LineView>,
+}
+
+/// One line of the list.
+#[derive(Clone, Debug, Serialize)]
+pub struct LineView {
+    /// The index of the line on the card, which queries and margin remarks name.
+    pub index: usize,
+    /// "1 1/2 cups"; empty where none was said.
+    pub amount: String,
+    /// "(15-ounce) cans" and the like come within the amount; this is the food alone.
+    pub name: String,
+    /// "finely diced, divided".
+    pub prep: String,
+    /// "if you like", "to taste", and any remark.
+    pub remark: String,
+    /// Its words, the figure's first.
+    pub places: Vec<Place>,
+}
+
+/// A step.
+#[derive(Clone, Debug, Serialize)]
+pub struct StepView {
+    /// How many of the first pieces make up what to do, set in semibold.
+    pub lead: String,
+    /// The pieces after the lead.
+    pub pieces: Vec<PieceView>,
+    /// The component, where it changes.
+    pub group: Option<String>,
+}
+
+/// A piece of a step.
+#[derive(Clone, Debug, Serialize)]
+pub struct PieceView {
+    /// "words", "amount", "heat", "time" or "pan".
+    pub kind: &'static str,
+    /// Its text, with its own spaces.
+    pub text: String,
+    /// Its words in the draft.
+    pub place: Option<Place>,
+}
+
+/// A note.
+#[derive(Clone, Debug, Serialize)]
+pub struct NoteView {
+    /// "Instead", "Ahead", "Keeps", "Mind", "Serve", or empty.
+    pub lead: String,
+    /// The text.
+    pub text: String,
+    /// Its words.
+    pub place: Option<Place>,
+}
+
+/// A query.
+#[derive(Clone, Debug, Serialize)]
+pub struct QueryView {
+    /// The question.
+    pub text: String,
+    /// The line it stands beside.
+    pub line: Option<usize>,
+    /// What the answers say.
+    pub choices: Vec<String>,
+    /// The words in doubt.
+    pub places: Vec<Place>,
+}
+
+/// A remark in the margin.
+#[derive(Clone, Debug, Serialize)]
+pub struct MarginView {
+    /// "rounded", "weight", "advice" or "caution".
+    pub kind: &'static str,
+    /// The remark.
+    pub text: String,
+    /// The source, where there is one.
+    pub source: Option<String>,
+    /// The line it stands beside.
+    pub line: Option<usize>,
+}
