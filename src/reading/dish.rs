@@ -19,6 +19,8 @@ pub struct Plan {
     pub group: Vec<Option<String>>,
     /// Clauses that open a dish or a part.
     pub opens: Vec<bool>,
+    /// The clause in which each dish is first measured; what is named before is only announced.
+    pub measured_from: Vec<usize>,
 }
 
 /// A dish that was opened.
@@ -56,7 +58,7 @@ const IDLE: &[&str] = &[
 /// Splits the draft into dishes and parts.
 pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     let mut plan = Plan::default();
-    let planned = planned(tokens, clauses, found);
+    let planned = planned_dishes(tokens, clauses, found);
     let mut current: Option<usize> = None;
     let mut content: Vec<Content> = Vec::new();
     let mut group: Option<String> = None;
@@ -108,7 +110,7 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
                         content.push(Content::default());
                         current = Some(plan.dishes.len() - 1);
                         (group, opens, revisit) = (None, true, None);
-                    } else if !full && held.amounts == 0 && (o.strength >= 3 || (is_planned && o.strength >= 2 && n + 1 >= first_measure) || plan.dishes[k].title.is_empty()) {
+                    } else if !full && held.amounts == 0 && (o.strength >= 3 && !(n < first_measure && plan_holds(&planned, &plan.dishes[k].title) && !(c.piece.opens)) || plan.dishes[k].title.is_empty()) {
                         // Nothing has been made yet: the later name is the dish's own.
                         plan.dishes[k].title = o.title;
                         plan.dishes[k].span = o.span;
@@ -138,6 +140,9 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
         plan.group.push(if revisit.is_some() { None } else { group.clone() });
         plan.opens.push(opens);
     }
+    plan.measured_from = (0..plan.dishes.len())
+        .map(|k| (0..clauses.len()).find(|n| plan.card[*n] == Some(k) && measured_strictly(&clauses[*n], found) > 0).unwrap_or(0))
+        .collect();
     // What came before the first opening belongs to the first dish ("the oven first, 375").
     for card in plan.card.iter_mut() {
         if card.is_some() {
@@ -146,6 +151,10 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
         *card = if plan.dishes.is_empty() { None } else { Some(0) };
     }
     plan
+}
+
+fn plan_holds(planned: &[(String, Option<Span>)], title: &str) -> bool {
+    planned.iter().any(|p| same_dish(&p.0, title))
 }
 
 #[derive(Clone, Copy, Debug, Default)]
@@ -163,7 +172,7 @@ fn measured(c: &Sorted, found: &[Found]) -> usize {
 }
 
 /// The dishes she says beforehand that she will make.
-fn planned(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<(String, Option<Span>)> {
+fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<(String, Option<Span>)> {
     let mut out: Vec<(String, Option<Span>)> = Vec::new();
     let mut amounts = 0;
     for c in clauses {
@@ -217,6 +226,7 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
     }
     let mut n = from;
     let mut end = None;
+    let mut tail = 0;
     while n < to && n < from + 9 {
         let rest = Tokens(&tokens[n..to]);
         let Some(t) = rest.first() else { break };
@@ -231,6 +241,16 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
         }
         if t.kind != Kind::Word {
             break;
+        }
+        // After a weak word ("potato", "rice") the run may go on to a better one ("puff hotdish", "and wild rice hotdish").
+        if end.is_some() {
+            tail += 1;
+            let on = tail <= 3 && weak_at_end(tokens, n) && strong_ahead(rest);
+            if !on {
+                break;
+            }
+            n += 1;
+            continue;
         }
         if t.is_any(&["and", "with", "in", "of"]) {
             // "chicken and rice casserole": goes on only where a food, a describer or a dish follows.
@@ -281,6 +301,28 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
     (words.len() <= 6).then(|| (words.join(" "), from, end))
 }
 
+/// Whether the word before is a weak one.
+fn weak_at_end(tokens: &[Token], n: usize) -> bool {
+    n > 0 && (WEAK.contains(&&*tokens[n - 1].fold) || tokens[n - 1].is("and") || lexicon().foods.folded(Tokens(&tokens[n - 1..n])).is_some() || n > 1 && WEAK.contains(&&*tokens[n - 2].fold))
+}
+
+/// Whether a dish word that is not weak stands within the next few words, with no closed word between but "and".
+fn strong_ahead(i: Tokens<'_>) -> bool {
+    for n in 1..5 {
+        let rest = i.skip(n);
+        if let Some((len, ())) = lexicon().dishes.folded(rest) {
+            if !rest.get(len - 1).is_some_and(|t| WEAK.contains(&&*t.fold)) {
+                return true;
+            }
+        }
+        match rest.first() {
+            Some(t) if t.kind == Kind::Word && !t.is_any(&["a", "the", "with", "in", "is", "are", "for", "that", "i", "you", "my", "it", "some", "to", "on", "of", "then"]) => {}
+            _ => return false,
+        }
+    }
+    false
+}
+
 /// The words up to the next stop, comma or joint, for a dish that was announced by number.
 fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, usize)> {
     let mut from = at;
@@ -291,8 +333,12 @@ fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, 
         from += 1;
     }
     let mut end = from;
-    while end < to && end < from + 5 {
+    while end < to && end < from + 6 {
         let t = &tokens[end];
+        if t.is("and") && end > from && tokens.get(end + 1).is_some_and(|t| t.kind == Kind::Word && lexicon().foods.folded(Tokens(std::slice::from_ref(t))).is_some()) {
+            end += 1;
+            continue;
+        }
         if t.kind != Kind::Word || t.is_any(&["and", "which", "that", "with", "because", "so", "is", "are", "you", "i", "we", "it", "for", "but", "this", "in", "has", "have", "from", "needs", "only", "to", "if", "on", "then"]) {
             break;
         }
@@ -310,10 +356,10 @@ const ORDINALS: &[&str] = &["first", "second", "third", "fourth", "fifth", "sixt
 /// The length of "the first one", "side dish number three", "next up", "number two": an announcement of a dish.
 fn announcement(i: Tokens<'_>) -> Option<usize> {
     let mut n = 0;
-    while i.get(n).is_some_and(|t| t.is_any(&["the", "my", "our", "so", "okay", "now", "and", "then", "all", "right", "alright", "for", "on", "to", "moving", "onto", "over"])) {
+    while i.get(n).is_some_and(|t| t.kind == Kind::Comma || t.is_any(&["the", "my", "our", "so", "okay", "ok", "now", "and", "then", "all", "right", "alright", "for", "on", "to", "moving", "onto", "over", "well", "um"])) {
         n += 1;
     }
-    let kinds = ["one", "dish", "thing", "recipe", "salad", "side", "snack", "dip", "dessert", "pasta", "soup", "casserole", "meal", "up", "item", "sauce", "cake", "drink", "card", "lunch", "video"];
+    let kinds = ["one", "dish", "recipe", "salad", "side", "snack", "dip", "dessert", "pasta", "soup", "casserole", "meal", "up", "item", "sauce", "cake", "drink", "card", "lunch", "video"];
     if i.get(n).is_some_and(|t| t.is_any(ORDINALS)) {
         let mut k = n + 1;
         let mut named = false;
@@ -324,12 +370,7 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
         let verb = i.get(k).is_some_and(|t| t.is_any(&["is", "i'm", "we", "i", "we're", "i've", "it's", "that", "you", "are"]));
         let comma = i.get(k).is_none_or(|t| t.kind != Kind::Word);
         if named && (verb || comma || i.get(n).is_some_and(|t| t.is("next")) && i.get(n + 1).is_some_and(|t| t.is("up"))) {
-            // "the last thing in is", "the first thing you do": a step, not a dish.
-            let step = i.get(n + 1).is_some_and(|t| t.is("thing")) && i.get(k).is_some_and(|t| t.is_any(&["you", "i", "that", "we", "i'm", "we're"]));
-            return (!step).then_some(k);
-        }
-        if i.get(n).is_some_and(|t| t.is("next")) && i.get(n + 1).is_some_and(|t| t.is_any(&["we", "i'm", "we're", "i"])) && i.get(n + 2).is_some_and(|t| t.is_any(&["have", "making", "doing", "make", "am"])) {
-            return Some(n + 2);
+            return Some(k);
         }
         return None;
     }
@@ -348,7 +389,7 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
 fn announces_only(tokens: &[Token], c: &Sorted) -> bool {
     let row = Tokens(&tokens[c.piece.from..c.piece.to]);
     let spoken: Vec<&Token> = row.0.iter().filter(|t| t.is_spoken()).collect();
-    if spoken.len() == 1 && c.piece.opens && tokens.get(c.piece.to).is_some_and(|t| t.kind == Kind::Stop) {
+    if spoken.len() == 1 && c.piece.opens && tokens.get(c.piece.to).is_some_and(|t| t.kind == Kind::Stop && t.text.starts_with('!')) {
         return ["one", "two", "three", "four", "five", "six", "seven", "eight"].contains(&&*spoken[0].text);
     }
     announcement(row).is_some_and(|n| row.skip(n).0.iter().all(|t| !t.is_spoken()))
@@ -364,13 +405,16 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     let row = Tokens(&tokens[from..to]);
     if let Some(len) = announcement(row) {
         let at = from + len;
-        let named = anywhere(tokens, at, to).or_else(|| free_title(tokens, at, to));
+        let kind = tokens[from..at].iter().rev().find(|t| t.is_any(&["salad", "dip", "pasta", "soup", "casserole", "cake", "sauce", "drink"])).map(|t| t.text.to_string());
+        let mut named = anywhere(tokens, at, to).filter(|t| !is_weak(&t.0) || kind.is_none()).or_else(|| free_title(tokens, at, to));
+        if let (Some(t), Some(kind)) = (&mut named, kind) {
+            if let Some(stem) = t.0.strip_suffix(" one") {
+                t.0 = format!("{stem} {kind}");
+            }
+        }
         return named.and_then(|t| found(t, 3));
     }
-    let weak = |t: &str| {
-        let folded = t.split(' ').map(fold).collect::<Vec<_>>().join(" ");
-        WEAK.contains(&folded.as_str()) || lexicon().components.entries().any(|(w, _)| w.join(" ") == folded)
-    };
+    let weak = is_weak;
     let is_planned = |t: &str| planned.iter().any(|p| same_dish(&p.0, t));
     // "we're making X", "I'm doing X today", "this is my X", "it's the X"
     let core = Tokens(&tokens[c.core..to]);
@@ -421,8 +465,7 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     let next = after.is_some_and(|a| a.is_any(&["first", "next", "now", "last", "today"])) || (after.is_some_and(|a| a.is("i'll")) && tokens.get(t.2 + 1).is_some_and(|a| a.is("do")))
         || (after.is_some_and(|a| a.is_any(&["goes", "is", "are"])) && tokens.get(t.2 + 1).is_some_and(|a| a.is_any(&["first", "next", "last"])));
     let named_twice = after.is_some_and(|a| a.is_any(&["and", "for", "which", "with", "that", "from", "when", "do", "is", "this", "this's", "these", "then", "so", "i'm", "it's", "you"]));
-    let this_said = t.0.split(' ').count() >= 2;
-    if weak(&t.0) && !is_planned(&t.0) && !(ends && c.piece.opens && cue) && !(c.piece.opens && ends && this_said) {
+    if weak(&t.0) && !is_planned(&t.0) {
         return None;
     }
     let strength = if next && c.piece.opens {
@@ -438,6 +481,25 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     };
     // A verb right after the first word of an order ("bake the bread") is no opening.
     found(t, strength)
+}
+
+/// Whether a title is only a food or a part of a dish: no dish opens with it unless it was announced.
+fn is_weak(title: &str) -> bool {
+    let folded = title.split(' ').map(fold).collect::<Vec<_>>().join(" ");
+    let tokens: Vec<Token> = title
+        .split(' ')
+        .map(|w| Token { kind: Kind::Word, text: w.into(), fold: fold(w).into(), span: Span::default(), capital: false, joined: false })
+        .collect();
+    let row = Tokens(&tokens);
+    let lists = lexicon();
+    let whole_food = lists.foods.folded(row).is_some_and(|f| f.0 == tokens.len());
+    let last = Tokens(&tokens[tokens.len().saturating_sub(1)..]);
+    let weak_head = last.first().is_some_and(|t| WEAK.contains(&&*t.fold)) || lists.components.folded(last).is_some();
+    let plain = (0..tokens.len().saturating_sub(1)).all(|n| {
+        let rest = row.skip(n);
+        lists.describers.exact(rest).is_some() || tokens[n].is_any(&["and", "slowly", "your", "biggest"]) || tokens[n].text.ends_with("ly")
+    });
+    WEAK.contains(&folded.as_str()) || whole_food || weak_head && plain || lists.tools.folded(last).is_some() && tokens.len() == 1
 }
 
 /// The first title anywhere in the clause.

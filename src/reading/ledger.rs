@@ -151,6 +151,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if c.main == Use::Remark && (c.cues.keep || c.cues.ahead) {
                         continue;
                     }
+                    // The name of the dish is no line, nor is what is named before anything is measured.
+                    let unmeasured = said.amount.is_none_or(|a| a.amount.unit().is_none() && tokens[f.from].is_any(&["a", "an"]));
+                    let announced = n < plan.measured_from[card] && c.main != Use::Action;
+                    if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span)) || compared(tokens, f) && said.amount.is_none() {
+                        continue;
+                    }
                     let near = n <= last_clause + 3;
                     let entry = book.mention(said, &group, span, Context { correcting, near, last, recap, action: c.main == Use::Action, negative: is_negative(tokens, c) });
                     if let Some(e) = entry {
@@ -241,6 +247,17 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     }
     book.finish();
     book
+}
+
+fn overlaps(plan: &Plan, card: usize, span: Span) -> bool {
+    plan.dishes.get(card).and_then(|d| d.span).is_some_and(|t| t.start < span.end && span.start < t.end)
+}
+
+/// "like peas", "as mayonnaise", "past peanut butter", "looking for a chocolate bar": a likeness, not a food that goes in.
+fn compared(tokens: &[Token], f: &Found) -> bool {
+    let before = &tokens[f.from.saturating_sub(3)..f.from];
+    before.last().is_some_and(|t| t.is_any(&["like", "as", "past", "than", "resembles", "without", "no"]))
+        || before.iter().any(|t| t.is_any(&["looks", "looking", "resembles", "smells", "tastes", "like"])) && before.last().is_some_and(|t| t.is_any(&["like", "for", "as", "coarse", "wet", "damp", "thick", "of", "a"]))
 }
 
 /// "Don't add water": names what stays out.
