@@ -78,6 +78,11 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
             match now {
                 None => {
                     if o.strength >= 2 || is_planned {
+                        // The introduction names several; the first of them comes first.
+                        let o = match planned.first() {
+                            Some((title, span)) if n < first_measure && o.strength < 3 => Opening { title: title.clone(), span: *span, strength: o.strength },
+                            _ => o,
+                        };
                         plan.dishes.push(Dish { title: o.title, span: o.span });
                         content.push(Content::default());
                         current = Some(plan.dishes.len() - 1);
@@ -186,10 +191,11 @@ fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<
         let mut at = c.piece.from;
         while at < c.piece.to {
             let prev = tokens.get(at.wrapping_sub(1));
-            let boundary = at == c.piece.from || prev.is_some_and(|p| p.kind != Kind::Word || p.is_any(&["a", "an", "the", "my", "of", "is", "it's", "and", "for", "make", "making", "made", "doing", "do", "be", "then", "with", "some", "wanted", "your", "this", "that", "our", "one", "so", "today", "fixing", "cooking", "baking", "that's", "frying", "now", "okay", "up"]));
+            let boundary = at == c.piece.from || prev.is_some_and(|p| p.kind != Kind::Word || p.is_any(&["a", "an", "the", "my", "of", "is", "it's", "and", "for", "make", "making", "made", "doing", "do", "be", "then", "with", "some", "wanted", "your", "this", "that", "our", "her", "his", "their", "one", "so", "today", "fixing", "cooking", "baking", "that's", "frying", "now", "okay", "up"]));
             if boundary && let Some((title, from, to)) = title_at(tokens, at, c.piece.to) {
                 let weak = WEAK.contains(&fold(&title).as_str()) && !title.contains(' ');
-                if !out.iter().any(|o| same_dish(&o.0, &title)) && !weak && lexicon().components.folded(Tokens(&tokens[from..to])).is_none() {
+                let part = lexicon().components.folded(Tokens(&tokens[to - 1..to])).is_some();
+                if !out.iter().any(|o| same_dish(&o.0, &title)) && !weak && !part {
                     out.push((title, Some(tokens[from].span.to(tokens[to - 1].span))));
                 }
                 at = to;
@@ -285,7 +291,7 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
             n += 1;
             continue;
         }
-        let closed = verb.is_some() || lists.tools.folded(rest).is_some() || lists.talk.exact(rest).is_some() || crate::grammar::amount::unit(rest).is_some() || crate::grammar::number::number(rest).is_ok();
+        let closed = t.text.contains('\'') || verb.is_some() || lists.tools.folded(rest).is_some() || lists.talk.exact(rest).is_some() || crate::grammar::amount::unit(rest).is_some() || crate::grammar::number::number(rest).is_ok();
         if closed || end.is_some() || t.text.len() < 3 && !t.is("bbq") || t.is_any(&["for", "from", "that", "is", "are", "was", "i", "you", "we", "it", "to", "the", "on", "at", "but", "or", "if", "when", "not", "which", "they", "she", "he", "her", "his", "their", "because", "going", "there", "here", "what", "how", "who", "about", "than", "as", "by", "into", "over"]) {
             break;
         }
@@ -359,7 +365,7 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
     while i.get(n).is_some_and(|t| t.kind == Kind::Comma || t.is_any(&["the", "my", "our", "so", "okay", "ok", "now", "and", "then", "all", "right", "alright", "for", "on", "to", "moving", "onto", "over", "well", "um"])) {
         n += 1;
     }
-    let kinds = ["one", "dish", "recipe", "salad", "side", "snack", "dip", "dessert", "pasta", "soup", "casserole", "meal", "up", "item", "sauce", "cake", "drink", "card", "lunch", "video"];
+    let kinds = ["one", "thing", "dish", "recipe", "salad", "side", "snack", "dip", "dessert", "pasta", "soup", "casserole", "meal", "up", "item", "sauce", "cake", "drink", "card", "lunch", "video"];
     if i.get(n).is_some_and(|t| t.is_any(ORDINALS)) {
         let mut k = n + 1;
         let mut named = false;
@@ -370,7 +376,15 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
         let verb = i.get(k).is_some_and(|t| t.is_any(&["is", "i'm", "we", "i", "we're", "i've", "it's", "that", "you", "are"]));
         let comma = i.get(k).is_none_or(|t| t.kind != Kind::Word);
         if named && (verb || comma || i.get(n).is_some_and(|t| t.is("next")) && i.get(n + 1).is_some_and(|t| t.is("up"))) {
-            return Some(k);
+            // "the last thing you do", "the next thing is the broth": a step, not a dish.
+            let step = i.get(n + 1).is_some_and(|t| t.is("thing")) && (i.get(k).is_some_and(|t| t.is_any(&["you", "i", "that", "we", "i'm", "we're", "in"])) || i.get(n).is_some_and(|t| t.is("last")) && i.get(k).is_some_and(|t| t.is("is")));
+            return (!step).then_some(k);
+        }
+        if i.get(n + 1).is_some_and(|t| t.is("is")) && !i.get(n).is_some_and(|t| t.is("other")) || i.get(n).is_some_and(|t| t.is("next")) && i.get(n + 1).is_some_and(|t| t.is_any(&["we", "i'm", "we're", "i"])) && i.get(n + 2).is_some_and(|t| t.is_any(&["have", "making", "doing", "make", "am"])) {
+            // "the first is strawberry jam", "next we have a coleslaw": only with a dish's own name.
+            let at = n + 2;
+            let named = (at..(at + 4).min(i.len())).any(|k| title_at(i.0, k, i.len()).is_some_and(|t| !is_weak(&t.0)));
+            return named.then_some(at);
         }
         return None;
     }
@@ -417,17 +431,23 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     let weak = is_weak;
     let is_planned = |t: &str| planned.iter().any(|p| same_dish(&p.0, t));
     // "we're making X", "I'm doing X today", "this is my X", "it's the X"
-    let core = Tokens(&tokens[c.core..to]);
-    let makes = core.at_any(&["making", "doing", "make", "fixing", "do", "cooking", "baking", "showing", "share", "sharing", "have", "got"]) && c.lead == super::clause::Lead::Doing;
+    // "while the soup simmers I'm going to make the cornbread": what comes after the front counts.
+    let fronted = super::clause::later_verb(tokens, c.core, to).filter(|v| tokens[v.1].is_any(&["make", "making", "do", "doing", "fix", "fixing"])).map(|v| v.1);
+    let from_core = fronted.unwrap_or(c.core);
+    let core = Tokens(&tokens[from_core..to]);
+    let makes = fronted.is_some() || core.at_any(&["making", "doing", "make", "fixing", "do", "cooking", "baking", "showing", "share", "sharing", "have", "got"]) && c.lead == super::clause::Lead::Doing;
     let is = ["this is", "it's", "these are", "today is", "it is", "today it's", "tonight is", "that's", "and it's", "here's", "this one's", "this one is", "today's"]
         .iter()
         .find_map(|lead| {
             let words: Vec<&str> = lead.split(' ').collect();
-            words.iter().enumerate().all(|(k, w)| core.get(k).is_some_and(|t| t.is(w))).then_some(words.len())
+            (0..core.len().min(14)).find_map(|at| {
+                let edge = at == 0 || core.get(at - 1).is_some_and(|t| t.kind == Kind::Comma) && lead.starts_with("this");
+                (edge && words.iter().enumerate().all(|(k, w)| core.get(at + k).is_some_and(|t| t.is(w)))).then_some(at + words.len())
+            })
         });
     if makes || is.is_some() {
         let skip = is.unwrap_or(1);
-        let at = c.core + skip;
+        let at = from_core + skip;
         let have = core.at_any(&["have", "got"]);
         if let Some(t) = title_near(tokens, at, to, 4)
             && (!have || is_planned(&t.0) || t.0.contains(' ') && n < 12)
@@ -458,14 +478,18 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     if at >= to {
         return None;
     }
-    let t = title_at(tokens, at, to)?;
+    let Some(t) = title_at(tokens, at, to) else {
+        // A new paragraph that names a dish of several words: "and cranberries, you've got to have cranberry sauce".
+        return if c.piece.breaks { anywhere(tokens, at, to).filter(|t| t.0.contains(' ')).and_then(|t| found(t, 2)) } else { None };
+    };
     let after = tokens.get(t.2);
     let ends = after.is_none_or(|a| a.ends());
     let comma = after.is_some_and(|a| matches!(a.kind, Kind::Comma | Kind::Pause));
     let next = after.is_some_and(|a| a.is_any(&["first", "next", "now", "last", "today"])) || (after.is_some_and(|a| a.is("i'll")) && tokens.get(t.2 + 1).is_some_and(|a| a.is("do")))
         || (after.is_some_and(|a| a.is_any(&["goes", "is", "are"])) && tokens.get(t.2 + 1).is_some_and(|a| a.is_any(&["first", "next", "last"])));
     let named_twice = after.is_some_and(|a| a.is_any(&["and", "for", "which", "with", "that", "from", "when", "do", "is", "this", "this's", "these", "then", "so", "i'm", "it's", "you"]));
-    if weak(&t.0) && !is_planned(&t.0) {
+    let alone = c.piece.breaks && (ends || next);
+    if weak(&t.0) && !is_planned(&t.0) && !alone && !(next && c.piece.opens) {
         return None;
     }
     let strength = if next && c.piece.opens {
@@ -473,7 +497,9 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     } else if c.piece.opens && ends {
         if cue || is_planned(&t.0) || !weak(&t.0) { 3 } else { 2 }
     } else if c.piece.opens && (comma || cue && (named_twice || is_planned(&t.0))) {
-        if is_planned(&t.0) || cue { 3 } else { 2 }
+        if is_planned(&t.0) || cue || c.piece.breaks { 3 } else { 2 }
+    } else if c.piece.breaks && named_twice {
+        3
     } else if c.piece.opens && (named_twice || is_planned(&t.0)) {
         2
     } else {

@@ -106,6 +106,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut correcting = false;
     let mut called: Option<SaidFood> = None;
     let mut recap = false;
+    // The food the dish was announced with: "wings first; I got five pounds here".
+    let mut subject: Option<SaidFood> = None;
     for (n, c) in clauses.iter().enumerate() {
         if plan.card[n] != Some(card) {
             continue;
@@ -154,6 +156,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // The name of the dish is no line, nor is what is named before anything is measured.
                     let unmeasured = said.amount.is_none_or(|a| a.amount.unit().is_none() && tokens[f.from].is_any(&["a", "an"]));
                     let announced = n < plan.measured_from[card] && c.main != Use::Action;
+                    if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span)) && said.food.is_some() {
+                        subject = Some((**said).clone());
+                    }
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span)) || compared(tokens, f) && said.amount.is_none() {
                         continue;
                     }
@@ -187,7 +192,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if said.amount.unit() == Some(Unit::Inch) || recap {
                         continue;
                     }
-                    if let Some(food) = called.take() {
+                    if let Some(food) = called.take().or_else(|| if book.lines.is_empty() && said.amount.unit().is_some_and(|u| u != Unit::Cup) { subject.take() } else { None }) {
                         // "The card has two cups of flour, so I'm putting in one."
                         let unit = said.amount.unit().or(food.amount.and_then(|a| a.amount.unit()));
                         let mut mine = food;
