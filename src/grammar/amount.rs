@@ -193,7 +193,28 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         manner = Manner::About;
         rest = rest.skip(2);
     }
+    // "from half a cup down to a quarter cup", "from two tablespoons to one": the second figure is hers.
+    if i.at("from") {
+        let down = usize::from(rest.at_any(&["down", "up"]));
+        if rest.get(down).is_some_and(|t| t.is("to")) {
+            let after = rest.skip(down + 1);
+            if let Ok((end, second)) = amount_of_one(after) {
+                amount = second;
+                rest = end;
+            } else if let Ok((end, n)) = self::number(after)
+                && let Some(second) = Amount::range(n.low, n.high, Some(u))
+            {
+                amount = second;
+                rest = end;
+            }
+        }
+    }
     if rest.at_any(&["total", "altogether", "heaping", "scant", "level"]) {
+        rest = rest.skip(1);
+    }
+    // "half a teaspoon more of garam masala".
+    if rest.at("more") {
+        more = true;
         rest = rest.skip(1);
     }
     let each = if rest.at("each") || rest.at("apiece") {

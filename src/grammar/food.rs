@@ -88,6 +88,10 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
     let (mut at, mut from, mut to) = (0, usize::MAX, 0);
     let mut unknown = 0;
     let mut pending_describers = 0;
+    // "sprinkle it over", "salt them": an order, whatever its first word may also name.
+    if lists.verbs.exact(i).is_some_and(|(n, v)| v.class != crate::lexicon::VerbClass::Everyday && i.get(n).is_some_and(|t| t.is_any(&["it", "them", "over", "on", "that", "those", "everything"]))) {
+        return None;
+    }
     while at < i.len().min(12) {
         let rest = i.skip(at);
         let Some(t) = rest.first() else { break };
@@ -103,6 +107,9 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         // "can" the verb, "salt it", "butter the pan" are settled by the caller.
         if let Some((n, f)) = listed {
             let head = lists.heads.folded(rest).is_some_and(|h| h.0 == n);
+            if n == 1 && t.is_any(&["back", "uh", "date", "port", "lime"]) && food.is_none() && words.is_empty() && !open && t.is_any(&["back", "uh", "date", "port"]) {
+                break;
+            }
             // A longer preparation ("cut in half") or a describer that the list of foods also has ("orange") goes on.
             if food.is_some() && !head {
                 break;

@@ -52,6 +52,10 @@ pub struct Ledger {
     /// Lines whose figure she said she does not know.
     pub unsure: Vec<usize>,
     keys: Vec<Vec<String>>,
+    /// The container said of a line that has no figure yet.
+    hints: Vec<Option<Unit>>,
+    /// The latest line opened without a figure, and the clause of it.
+    waiting: Option<(usize, usize)>,
 }
 
 /// Mixtures and parts: never lines unless measured.
@@ -154,7 +158,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     // The name of the dish is no line, nor is what is named before anything is measured.
-                    let unmeasured = said.amount.is_none_or(|a| a.amount.unit().is_none() && tokens[f.from].is_any(&["a", "an"]));
+                    let unmeasured = said.amount.is_none_or(|a| a.amount.unit().is_none() && a.package.is_none() && tokens[f.from].is_any(&["a", "an"]) && (plan.opens[n] || overlaps(plan, card, span)));
                     let announced = n < plan.measured_from[card] && c.main != Use::Action;
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span)) && said.food.is_some() {
                         subject = Some((**said).clone());
@@ -169,8 +173,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             correcting = false;
                         }
                         in_clause.push(e.line);
-                        last = Some(e.line);
-                        last_clause = n;
+                        if c.main != Use::Chatter {
+                            last = Some(e.line);
+                            last_clause = n;
+                        }
+                        if book.lines[e.line].amount.is_none() && e.measured {
+                            book.waiting = Some((e.line, n));
+                        }
                         book.entries[id] = Some(e);
                     }
                     if said.amount.is_some() {
@@ -178,7 +187,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                 }
                 Item::Loose(_) | Item::Count(_) => {
-                    if c.main == Use::Chatter && !(c.cues.correct || correcting || mine.len() == 1 && row.0.iter().filter(|t| t.is_spoken()).count() <= 5) {
+                    let bare_clause = spoken_alone(tokens, c, f);
+                    let leads = f.from <= c.core + 1 && matches!(f.item, Item::Loose(_)) && !foods_here;
+                    if c.main == Use::Chatter && !(c.cues.correct || correcting || bare_clause || leads) {
                         continue;
                     }
                     let said = match &f.item {
@@ -206,9 +217,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         correcting = false;
                         continue;
                     }
-                    let Some(line) = last.filter(|_| n <= last_clause + 4) else { continue };
-                    let alone = !foods_here && spoken_alone(tokens, c, f);
-                    if let Some(e) = book.loose(line, said, span, correcting, alone) {
+                    // A line still without a figure comes first; otherwise the one just measured.
+                    let waiting = book.waiting.filter(|w| n <= w.1 + 6 && book.lines[w.0].amount.is_none() && !foods_here).map(|w| w.0);
+                    let Some(line) = waiting.or(last.filter(|_| n <= last_clause + 3)) else { continue };
+                    let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
+                    let only = row.0.iter().any(|t| t.is_any(&["only", "just", "using"])) && !foods_here;
+                    if let Some(e) = book.loose(line, said, span, correcting, alone, only) {
                         book.entries[id] = Some(e);
                         in_clause.push(line);
                         if e.measured {
@@ -292,10 +306,28 @@ fn note_options(book: &mut Ledger, c: &Sorted, mine: &[Found], last: Option<usiz
     }
 }
 
-/// Whether a loose amount is all that its clause says.
+/// Whether a loose amount is all that its clause says, but for words that only settle it.
 fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
-    let others = tokens[c.piece.from..c.piece.to].iter().filter(|t| t.is_spoken()).count() - (f.from..f.to).filter(|n| tokens[*n].is_spoken()).count();
-    others <= 4
+    const SETTLE: &[&str] = &[
+        "it's", "make", "it", "that", "so", "just", "only", "no", "actually", "about", "fine", "okay", "i'm", "down", "to", "that's", "wait", "uh", "um", "now", "sorry", "mean",
+        "i", "was", "yes", "yeah", "well", "like", "say", "let's", "call", "we'll", "i'll", "go", "do", "put", "in", "use", "not", "or", "so", "total", "you", "need", "want", "of", "them", "those", "for", "both", "all", "takes", "me", "maybe", "then", "is", "this", "they're", "small", "at", "a", "the", "meant", "said", "i've", "got", "have", "here", "wait", "hang", "on", "hold", "is", "right", "with", "up", "and", "half", "batch", "today", "i'd", "use", "using", "used", "would", "from", "get", "went",
+    ];
+    let before = tokens[c.piece.from..c.piece.to].iter().enumerate();
+    let mut others = 0;
+    for (k, t) in before {
+        let at = c.piece.from + k;
+        if (f.from..f.to).contains(&at) || !t.is_spoken() {
+            continue;
+        }
+        if !t.is_any(SETTLE) {
+            return false;
+        }
+        others += 1;
+    }
+    // "It's nine in the morning", "it's ten of five".
+    let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
+    let clock = after.at_any(&["o'clock", "am", "pm", "people", "years", "degrees"]) || after.at("in") && after.get(1).is_some_and(|t| t.is("the")) || after.at("of") && crate::grammar::number::number(after.skip(1)).is_ok();
+    others <= 5 && !clock
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -334,6 +366,7 @@ impl Ledger {
             ..Line::default()
         });
         self.keys.push(key(&said.name));
+        self.hints.push(None);
         self.lines.len() - 1
     }
 
@@ -391,6 +424,11 @@ impl Ledger {
                 if restated && old.same_size(&amount.amount) {
                     self.lines[line].spans.push(span);
                     return Some(Entry { line, part: None, partial: false, measured: false });
+                }
+                // "three noodles" of the twelve: a part of what was counted.
+                if amount.amount.unit().is_none() && old.unit().is_none() && amount.amount.high() < old.low() && !amount.more && at.action {
+                    self.part(line, Some(amount.amount), span);
+                    return Some(Entry { line, part: Some(amount.amount), partial: true, measured: false });
                 }
                 let whole_named = exact || amount.more || self.lines[line].name.ends_with(&said.name);
                 if whole_named {
@@ -485,11 +523,32 @@ impl Ledger {
     }
 
     /// An amount without a food: it measures the food just named, or takes back its figure.
-    fn loose(&mut self, line: usize, said: SaidAmount, span: Span, correcting: bool, alone: bool) -> Option<Entry> {
+    fn loose(&mut self, line: usize, said: SaidAmount, span: Span, correcting: bool, alone: bool, only: bool) -> Option<Entry> {
         let held = self.lines[line].amount;
         let count = said.amount.unit().is_none();
+        let container = said.amount.unit().filter(|u| u.is_container());
+        // "these are the ten and a half ounce cans": only the size of what is or will be counted.
+        if said.package.is_some() && container.is_some() && (held.is_some_and(|h| h.unit() == container) && self.lines[line].package.is_none() || said.bare || held.is_none() && said.amount.low() == Ratio::ONE && !alone) {
+            self.lines[line].package = said.package;
+            self.hints[line] = container;
+            self.lines[line].spans.push(span);
+            return Some(Entry { line, part: None, partial: false, measured: false });
+        }
+        if said.of_the && held.is_some() && !correcting && !count {
+            self.part(line, Some(said.amount), span);
+            return Some(Entry { line, part: Some(said.amount), partial: true, measured: false });
+        }
+        // "half a can": she says how much of the container she uses.
+        if count && said.amount.high() < Ratio::ONE && only
+            && let Some(h) = held.filter(|h| h.unit().is_some_and(Unit::is_container))
+        {
+            self.lines[line].amount = Some(h.times(said.amount.high()));
+            self.lines[line].spans.insert(0, span);
+            return Some(Entry { line, part: None, partial: false, measured: true });
+        }
         let amount = match held {
             Some(old) if count => said.amount.in_unit(old.unit()),
+            None if count => said.amount.in_unit(self.hints[line]),
             _ => said.amount,
         };
         let Some(old) = held else {
