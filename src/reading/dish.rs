@@ -67,7 +67,9 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     for (n, c) in clauses.iter().enumerate() {
         let mut opens = false;
         let expect_title = n > 0 && announces_only(tokens, &clauses[n - 1]) && c.piece.opens;
-        let mut opening = opening(tokens, c, n, &planned, expect_title);
+        // A paragraph may begin with a word or two before the clause that names the dish.
+        let breaks = c.piece.breaks || n > 0 && clauses[n - 1].piece.breaks && clauses[n - 1].piece.to - clauses[n - 1].piece.from <= 4;
+        let mut opening = opening(tokens, c, n, &planned, expect_title, breaks);
         if c.cues.story && opening.as_ref().is_some_and(|o| o.strength < 3) {
             opening = None;
         }
@@ -278,10 +280,11 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
         let verb = lists.verbs.exact(rest);
         let participle = t.text.ends_with("ed") || t.text.ends_with("en");
         if let Some(len) = food.or(describer) {
-            if end.is_some() && food.is_some() {
-                break;
-            }
             n += len;
+            // "fresh salsa", "cranberry sauce": a food of the list that is a dish, too.
+            if food.is_some() && lists.dishes.folded(Tokens(&tokens[n - 1..n])).is_some() {
+                end = Some(n);
+            }
             continue;
         }
         if prep.is_some() || participle && verb.is_some() {
@@ -291,7 +294,7 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
             n += 1;
             continue;
         }
-        let closed = t.text.contains('\'') || verb.is_some() || lists.tools.folded(rest).is_some() || lists.talk.exact(rest).is_some() || crate::grammar::amount::unit(rest).is_some() || crate::grammar::number::number(rest).is_ok();
+        let closed = t.text.contains('\'') || verb.is_some() || lists.tools.folded(rest).is_some_and(|(k, ())| lists.dishes.folded(rest.skip(k)).is_none()) || lists.talk.exact(rest).is_some() || crate::grammar::amount::unit(rest).is_some() || crate::grammar::number::number(rest).is_ok();
         if closed || end.is_some() || t.text.len() < 3 && !t.is("bbq") || t.is_any(&["for", "from", "that", "is", "are", "was", "i", "you", "we", "it", "to", "the", "on", "at", "but", "or", "if", "when", "not", "which", "they", "she", "he", "her", "his", "their", "because", "going", "there", "here", "what", "how", "who", "about", "than", "as", "by", "into", "over"]) {
             break;
         }
@@ -409,7 +412,7 @@ fn announces_only(tokens: &[Token], c: &Sorted) -> bool {
     announcement(row).is_some_and(|n| row.skip(n).0.iter().all(|t| !t.is_spoken()))
 }
 
-fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Span>)], expect_title: bool) -> Option<Opening> {
+fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Span>)], expect_title: bool, breaks: bool) -> Option<Opening> {
     let (from, to) = (c.piece.from, c.piece.to);
     let found = |t: (String, usize, usize), strength| Some(Opening { span: Some(tokens[t.1].span.to(tokens[t.2 - 1].span)), title: t.0, strength });
     if expect_title {
@@ -450,10 +453,11 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
         let at = from_core + skip;
         let have = core.at_any(&["have", "got"]);
         if let Some(t) = title_near(tokens, at, to, 4)
-            && (!have || is_planned(&t.0) || t.0.contains(' ') && n < 12)
-            && !(weak(&t.0) && !is_planned(&t.0))
+            && (!have || is_planned(&t.0) || t.0.contains(' ') && (n < 12 || breaks))
+            && (!weak(&t.0) || is_planned(&t.0) || breaks && t.0.contains(' ') && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(&tokens[k..to])).is_none()))
         {
-            let strength = if core.at_any(&["doing", "making", "do", "make"]) || is_planned(&t.0) { 2 } else { 1 };
+            let shown = core.0.iter().any(|t| t.is_any(&["this", "these"])) && t.0.contains(' ');
+            let strength = if core.at_any(&["doing", "making", "do", "make"]) || is_planned(&t.0) || shown || have && breaks { 2 } else { 1 };
             return found(t, strength);
         }
     }
@@ -478,6 +482,13 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     if at >= to {
         return None;
     }
+    // "Now do the onions": the last word of what was planned.
+    let one = &tokens[at];
+    if (cue || c.piece.breaks) && c.piece.opens
+        && let Some((title, span)) = planned.iter().find(|p| p.0.split(' ').next_back().is_some_and(|w| fold(w) == *one.fold))
+    {
+        return Some(Opening { title: title.clone(), span: *span, strength: 3 });
+    }
     let Some(t) = title_at(tokens, at, to) else {
         // A new paragraph that names a dish of several words: "and cranberries, you've got to have cranberry sauce".
         return if c.piece.breaks { anywhere(tokens, at, to).filter(|t| t.0.contains(' ')).and_then(|t| found(t, 2)) } else { None };
@@ -489,8 +500,14 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
         || (after.is_some_and(|a| a.is_any(&["goes", "is", "are"])) && tokens.get(t.2 + 1).is_some_and(|a| a.is_any(&["first", "next", "last"])));
     let named_twice = after.is_some_and(|a| a.is_any(&["and", "for", "which", "with", "that", "from", "when", "do", "is", "this", "this's", "these", "then", "so", "i'm", "it's", "you"]));
     let alone = c.piece.breaks && (ends || next);
-    if weak(&t.0) && !is_planned(&t.0) && !alone && !(next && c.piece.opens) {
+    let slight = weak(&t.0) && !is_planned(&t.0);
+    let part = lexicon().components.folded(Tokens(&tokens[t.2 - 1..t.2])).is_some();
+    let listed = t.0.split(' ').count() == 1 && WEAK.contains(&fold(&t.0).as_str()) && lexicon().foods.folded(Tokens(&tokens[t.1..t.2])).is_some();
+    if slight && (part || listed && !next || !alone && !(next && c.piece.opens)) {
         return None;
+    }
+    if slight && !next {
+        return found(t, 2);
     }
     let strength = if next && c.piece.opens {
         3

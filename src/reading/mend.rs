@@ -106,6 +106,10 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
             };
             let ordered = last.is_some_and(|t| t.is("and"))
                 && rest.at_any(&["cord"]);
+            // "the pair salad"
+            if lists.dishes.folded(next).is_some() && rest.at_any(&["pair", "leak", "beat", "chilly", "currant"]) {
+                return true;
+            }
             // "time" is a herb only with a measure that herbs have.
             if rest.at("time") {
                 let herb = back.first().is_some_and(|t| t.is_any(&["fresh", "dried", "of", "lemon"])) && measured && !next.at_any(&["to", "you", "i", "the", "we"]);
