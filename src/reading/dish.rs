@@ -66,6 +66,9 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     let first_measure = clauses.iter().position(|c| measured(c, found) > 0 && !c.cues.story).unwrap_or(clauses.len());
     for (n, c) in clauses.iter().enumerate() {
         let mut opens = false;
+        if c.piece.breaks {
+            revisit = None;
+        }
         let expect_title = n > 0 && announces_only(tokens, &clauses[n - 1]) && c.piece.opens;
         // A paragraph may begin with a word or two before the clause that names the dish.
         let breaks = c.piece.breaks || n > 0 && clauses[n - 1].piece.breaks && clauses[n - 1].piece.to - clauses[n - 1].piece.from <= 4;
@@ -106,7 +109,8 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
                     let enough = o.strength >= 3 || (o.strength == 2 && (is_planned || closed)) || (o.strength >= 1 && is_planned && (closed || c.piece.opens) && o.strength >= 1);
                     if let Some(back) = seen.filter(|s| *s != k) {
                         // Going back: "oh, the fudge. Don't double the fudge."
-                        if c.piece.opens && (o.strength >= 1) && content[back].amounts > 0 {
+                        let returns = tokens[c.piece.from].is_any(&["oh", "back", "also", "ps"]) || tokens[c.piece.from..c.piece.to].iter().take(4).any(|t| t.is_any(&["oh", "back", "forgot"]));
+                        if c.piece.opens && returns && content[back].amounts > 0 {
                             revisit = Some(back);
                         } else if content[back].amounts == 0 && enough && full {
                             current = Some(back);

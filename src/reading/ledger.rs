@@ -60,7 +60,7 @@ pub struct Ledger {
 
 /// Mixtures and parts: never lines unless measured.
 const MIXTURES: &[&str] = &[
-    "mixture", "dough", "batter", "sauce", "filling", "topping", "dressing", "meat", "vegetable", "cheese", "fruit", "soup", "stew", "crumb", "syrup", "glaze",
+    "pasta", "beef", "mixture", "dough", "batter", "sauce", "filling", "topping", "dressing", "meat", "vegetable", "cheese", "fruit", "soup", "stew", "crumb", "syrup", "glaze",
     "icing", "frosting", "marinade", "brine", "gravy", "juice", "liquid", "rub", "spice", "seasoning", "broth base", "paste", "berry", "greens", "green", "mix",
     "pasta water", "water", "cooking water", "cooking liquid", "ice", "boiling water", "hot water", "noodle", "bean", "herb", "dip", "salad", "bread", "crust", "nut", "custard", "pudding", "layer", "potato mixture", "cracker", "chip", "veg", "veggie", "pastry", "jam", "jelly", "stuffing", "cream", "wing", "pulp", "fat", "grease", "dripping", "tortilla", "bone", "skin", "peel", "egg mixture", "rind", "crumble", "pie", "cake", "cookie", "muffin", "bun", "roll",
 ];
@@ -107,6 +107,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut book = Ledger { entries: vec![None; found.len()], ..Ledger::default() };
     let mut last: Option<usize> = None;
     let mut last_clause = 0;
+    let mut last_measured = 0;
     let mut correcting = false;
     let mut called: Option<SaidFood> = None;
     let mut recap = false;
@@ -127,11 +128,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             continue;
         }
         if c.main == Use::Remark && (c.cues.called || c.cues.swap) {
-            if c.cues.called {
+            if c.cues.called && foods_here {
                 called = mine.iter().rev().find_map(|f| if let Item::Food(x) = &f.item { Some((**x).clone()) } else { None });
             }
-            // "Half a cup of cornmeal on the card, and that makes a quarter cup": the food waits for its own figure.
-            correcting |= c.cues.called && called.is_none();
             note_options(&mut book, c, mine, last, c.found.0);
             continue;
         }
@@ -144,6 +143,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             let span = tokens[f.from].span.to(tokens[f.to - 1].span);
             match &f.item {
                 Item::Food(said) => {
+                    if plan.opens[n] && overlaps(plan, card, span) {
+                        if said.food.is_some() && said.amount.is_none() {
+                            subject = Some((**said).clone());
+                        }
+                        continue;
+                    }
                     if c.main == Use::Chatter || c.main == Use::Closing && said.amount.is_none() {
                         continue;
                     }
@@ -166,11 +171,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span)) || compared(tokens, f) && said.amount.is_none() {
                         continue;
                     }
-                    let near = n <= last_clause + 3;
-                    let entry = book.mention(said, &group, span, Context { correcting, near, last, recap, action: c.main == Use::Action, negative: is_negative(tokens, c) });
+                    let near = n <= last_clause + if correcting { 8 } else { 3 };
+                    let restates = n <= last_measured + 1 && !row.at_any(&["then", "and", "plus", "also", "another"]);
+                    let explains = row.at_any(&["that's", "which", "about", "it's"]) || c.core > c.piece.from && tokens[c.core].is_any(&["that's", "which"]);
+                    let entry = book.mention(said, &group, span, Context { correcting, near, restates, explains, last, recap, action: c.main == Use::Action, negative: is_negative(tokens, c) });
                     if let Some(e) = entry {
                         if said.amount.is_some() {
                             correcting = false;
+                            last_measured = n;
                         }
                         in_clause.push(e.line);
                         if c.main != Use::Chatter {
@@ -187,7 +195,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                 }
                 Item::Loose(_) | Item::Count(_) => {
-                    let bare_clause = spoken_alone(tokens, c, f);
+                    let bare_clause = spoken_alone(tokens, c, f, mine);
                     let leads = f.from <= c.core + 1 && matches!(f.item, Item::Loose(_)) && !foods_here;
                     if c.main == Use::Chatter && !(c.cues.correct || correcting || bare_clause || leads) {
                         continue;
@@ -195,12 +203,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let said = match &f.item {
                         Item::Loose(a) => *a,
                         Item::Count(number) => match Amount::range(number.low, number.high, None) {
-                            Some(amount) => SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false },
+                            Some(amount) => SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false },
                             None => continue,
                         },
                         _ => continue,
                     };
-                    if said.amount.unit() == Some(Unit::Inch) || recap {
+                    let vague = said.article && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece) && book.waiting.is_none();
+                    if said.amount.unit() == Some(Unit::Inch) || recap || vague {
                         continue;
                     }
                     if let Some(food) = called.take().or_else(|| if book.lines.is_empty() && said.amount.unit().is_some_and(|u| u != Unit::Cup) { subject.take() } else { None }) {
@@ -209,7 +218,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         let mut mine = food;
                         mine.amount = Some(SaidAmount { amount: said.amount.in_unit(unit), ..said });
                         mine.quantifier = Quantifier::None;
-                        if let Some(e) = book.mention(&mine, &group, span, Context { correcting, near: true, last, recap, action: false, negative: false }) {
+                        if let Some(e) = book.mention(&mine, &group, span, Context { correcting, near: true, restates: true, explains: false, last, recap, action: false, negative: false }) {
                             book.entries[id] = Some(e);
                             last = Some(e.line);
                             in_clause.push(e.line);
@@ -219,7 +228,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // A line still without a figure comes first; otherwise the one just measured.
                     let waiting = book.waiting.filter(|w| n <= w.1 + 6 && book.lines[w.0].amount.is_none() && !foods_here).map(|w| w.0);
-                    let Some(line) = waiting.or(last.filter(|_| n <= last_clause + 3)) else { continue };
+                    let Some(line) = waiting.or(last.filter(|_| n <= last_clause + if correcting { 6 } else { 3 })) else { continue };
                     let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
                     let only = row.0.iter().any(|t| t.is_any(&["only", "just", "using"])) && !foods_here;
                     if let Some(e) = book.loose(line, said, span, correcting, alone, only) {
@@ -275,7 +284,7 @@ fn overlaps(plan: &Plan, card: usize, span: Span) -> bool {
 /// "like peas", "as mayonnaise", "past peanut butter", "looking for a chocolate bar": a likeness, not a food that goes in.
 fn compared(tokens: &[Token], f: &Found) -> bool {
     let before = &tokens[f.from.saturating_sub(3)..f.from];
-    before.last().is_some_and(|t| t.is_any(&["like", "as", "past", "than", "resembles", "without", "no"]))
+    before.last().is_some_and(|t| t.is_any(&["like", "as", "past", "than", "resembles", "without", "no", "enough"]))
         || before.iter().any(|t| t.is_any(&["looks", "looking", "resembles", "smells", "tastes", "like"])) && before.last().is_some_and(|t| t.is_any(&["like", "for", "as", "coarse", "wet", "damp", "thick", "of", "a"]))
 }
 
@@ -307,16 +316,21 @@ fn note_options(book: &mut Ledger, c: &Sorted, mine: &[Found], last: Option<usiz
 }
 
 /// Whether a loose amount is all that its clause says, but for words that only settle it.
-fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
+fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool {
     const SETTLE: &[&str] = &[
         "it's", "make", "it", "that", "so", "just", "only", "no", "actually", "about", "fine", "okay", "i'm", "down", "to", "that's", "wait", "uh", "um", "now", "sorry", "mean",
-        "i", "was", "yes", "yeah", "well", "like", "say", "let's", "call", "we'll", "i'll", "go", "do", "put", "in", "use", "not", "or", "so", "total", "you", "need", "want", "of", "them", "those", "for", "both", "all", "takes", "me", "maybe", "then", "is", "this", "they're", "small", "at", "a", "the", "meant", "said", "i've", "got", "have", "here", "wait", "hang", "on", "hold", "is", "right", "with", "up", "and", "half", "batch", "today", "i'd", "use", "using", "used", "would", "from", "get", "went",
+        "i", "was", "yes", "yeah", "well", "like", "say", "let's", "call", "we'll", "i'll", "go", "do", "put", "in", "use", "not", "or", "so", "total", "need", "want", "are", "going", "gonna", "using", "of", "them", "those", "for", "both", "all", "takes", "me", "maybe", "is", "this", "they're", "small", "at", "a", "the", "meant", "said", "i've", "got", "have", "here", "wait", "hang", "on", "hold", "is", "right", "with", "up", "and", "half", "batch", "today", "i'd", "use", "using", "used", "would", "from", "get", "went",
     ];
     let before = tokens[c.piece.from..c.piece.to].iter().enumerate();
     let mut others = 0;
+    let mut skip = 0;
     for (k, t) in before {
         let at = c.piece.from + k;
-        if (f.from..f.to).contains(&at) || !t.is_spoken() {
+        if (f.from..f.to).contains(&at) || !t.is_spoken() || at < skip || mine.iter().any(|m| m.from <= at && at < m.to) {
+            continue;
+        }
+        if let Some((n, _)) = lexicon().talk.exact(Tokens(&tokens[at..c.piece.to])).filter(|m| m.1.0 == "opener" || m.1.0 == "correct") {
+            skip = at + n;
             continue;
         }
         if !t.is_any(SETTLE) {
@@ -334,6 +348,8 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
 struct Context {
     correcting: bool,
     near: bool,
+    restates: bool,
+    explains: bool,
     last: Option<usize>,
     recap: bool,
     action: bool,
@@ -373,6 +389,17 @@ impl Ledger {
     fn mention(&mut self, said: &SaidFood, group: &Option<String>, span: Span, at: Context) -> Option<Entry> {
         let k = key(&said.name);
         let points = !matches!(said.quantifier, Quantifier::None | Quantifier::Some);
+        // "And slowly your broth, it's chicken broth": the longer name of what was just named.
+        if let Some((line, _)) = self.waiting
+            && at.last == Some(line)
+            && self.lines[line].amount.is_none()
+            && self.keys[line].len() == 1
+            && k.len() > 1
+            && k.last() == self.keys[line].last()
+        {
+            self.lines[line].name = said.name.clone();
+            self.keys[line] = k.clone();
+        }
         let Some(amount) = said.amount else {
             let line = self.find(&k, group, if points { 1 } else { 2 });
             if let Some(line) = line {
@@ -393,12 +420,28 @@ impl Ledger {
             if said.food.is_none() || generic || matches!(said.quantifier, Quantifier::Rest | Quantifier::Part | Quantifier::All) {
                 return None;
             }
-            if said.quantifier == Quantifier::The && self.lines.iter().any(|l| key(&l.name).last() == k.last()) {
+            if said.quantifier == Quantifier::The && self.keys.iter().any(|l| k.last().is_some_and(|w| l.contains(w))) {
                 return None;
             }
             let line = self.open(said, group, span);
             return Some(Entry { line, part: None, partial: false, measured: true });
         };
+        // "a leek", "an egg" said in passing of what was counted.
+        if amount.article && amount.amount.unit().is_none() && amount.package.is_none()
+            && let Some(line) = self.find(&k, group, 2)
+            && self.lines[line].amount.is_some()
+        {
+            self.lines[line].spans.push(span);
+            return Some(Entry { line, part: None, partial: false, measured: false });
+        }
+        // "Eight cups, that's ten or twelve peaches": said another way.
+        if at.explains && at.near
+            && let Some(line) = at.last.filter(|l| fits(&k, &self.keys[*l]) >= 2)
+            && self.lines[line].amount.is_some_and(|a| a.plus(amount.amount).is_none())
+        {
+            self.lines[line].spans.push(span);
+            return Some(Entry { line, part: None, partial: false, measured: false });
+        }
         let here = self.find_here(&k, group, 2).or_else(|| if amount.of_the || amount.more { self.find(&k, group, 1) } else { None });
         if at.recap {
             let Some(line) = self.find(&k, group, 2).or_else(|| self.find(&k, group, 1)) else { return None };
@@ -416,7 +459,7 @@ impl Ledger {
             }
             let exact = fits(&k, &self.keys[line]) == 3 || old.is_none();
             if let Some(old) = old {
-                let restated = at.near && at.last == Some(line) && !amount.more;
+                let restated = at.restates && at.last == Some(line) && !amount.more;
                 if at.correcting && at.near && !amount.more || restated && !old.same_size(&amount.amount) && exact {
                     self.set(line, said, span);
                     return Some(Entry { line, part: None, partial: false, measured: true });

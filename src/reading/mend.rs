@@ -27,6 +27,19 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
             at += n;
             continue;
         }
+        // "The salmon's a four ounce pack": the food and its verb.
+        if let Some(stem) = tokens[at].text.strip_suffix("'s")
+            && tokens.get(at + 1).is_some_and(|t| t.is_any(&["a", "an", "the", "about", "two", "three", "four", "half", "one", "in", "just"]) || matches!(t.kind, Kind::Number(_)))
+        {
+            let word = Token { text: stem.into(), fold: fold(stem).into(), ..tokens[at].clone() };
+            let row = Tokens(std::slice::from_ref(&word));
+            if lexicon().foods.folded(row).is_some() || lexicon().components.folded(row).is_some() {
+                out.push(word);
+                out.push(Token { kind: Kind::Word, text: "is".into(), fold: "is".into(), span: tokens[at].span, capital: false, joined: true });
+                at += 1;
+                continue;
+            }
+        }
         out.push(tokens[at].clone());
         at += 1;
     }

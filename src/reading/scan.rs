@@ -61,6 +61,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
             out.append(&mut hits);
         }
     }
+    squeezed(tokens, &mut out);
     carry_units(tokens, &mut out);
     attach(tokens, &mut out);
     out
@@ -101,6 +102,21 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize) -> Vec<Found> {
         return out;
     }
     let verb_here = is_order(rest, before);
+    // "Then salt it, a tablespoon": the order names its food.
+    if verb_here
+        && let Some((1, f)) = lexicon().foods.folded(rest)
+        && rest.get(1).is_some_and(|t| t.is_any(&["it", "them", "that", "those"]))
+    {
+        let comma = usize::from(rest.get(2).is_some_and(|t| t.kind == Kind::Comma));
+        let with = usize::from(rest.get(2 + comma).is_some_and(|t| t.is("with")));
+        if let Ok((end, a)) = amount(rest.skip(2 + comma + with))
+            && !end.at("of")
+        {
+            let name = rest.first().map(|t| t.text.to_string()).unwrap_or_default();
+            let said = SaidFood { name, food: Some(f), amount: Some(a), quantifier: Default::default(), part: None, package: None, prep: Vec::new(), to_taste: false, name_at: (0, 1), amount_len: 0 };
+            return found(Item::Food(Box::new(said)), taken(rest, end));
+        }
+    }
     if !verb_here && let Ok((end, f)) = food(rest) {
         return found(Item::Food(Box::new(f)), taken(rest, end));
     }
@@ -114,9 +130,14 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize) -> Vec<Found> {
             a.package = Some(p);
             end = after;
         }
+        let said = rest.0.iter().take(taken(rest, end));
+        a.of_the |= said.clone().any(|t| t.is("of")) && said.clone().any(|t| t.is_any(&["that", "those", "the", "them"])) && a.package.is_none();
         return found(Item::Loose(a), taken(rest, end));
     }
-    if !rest.at_any(&["one", "a", "an"]) && let Ok((end, n)) = number(rest) {
+    let pronoun = rest.at_any(&["a", "an"])
+        || rest.at("one") && !(rest.get(1).is_some_and(|t| t.is("of")) || rest.get(1).is_none_or(|t| !t.is_spoken()) && before.is_some_and(|t| t.is_any(&["in", "to", "it", "just", "only", "have", "use", "used", "put", "about", "say", "now"]) || !t.is_spoken()))
+            && !rest.get(1).is_some_and(|t| t.is("and"));
+    if !pronoun && let Ok((end, n)) = number(rest) {
         return found(Item::Count(n), taken(rest, end));
     }
     Vec::new()
@@ -140,6 +161,29 @@ fn is_order(rest: Tokens<'_>, before: Option<&Token>) -> bool {
     opens && object
 }
 
+/// "It took eleven lemons to get two cups of juice": the measured juice is the ingredient.
+fn squeezed(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 1;
+    while n < found.len() {
+        let fruit = match &found[n - 1].item {
+            Item::Food(f) if f.amount.is_some_and(|a| a.amount.unit().is_none()) && f.food.is_some_and(|f| f.is("fruit") || f.is("produce")) => Some(crate::token::fold(&f.name)),
+            _ => None,
+        };
+        let gap = &tokens[found[n - 1].to..found[n].from.max(found[n - 1].to)];
+        let to_get = gap.len() <= 4 && gap.iter().any(|t| t.is_any(&["get", "make", "gives", "gave", "for"]));
+        if let (Some(fruit), true) = (fruit, to_get)
+            && let Item::Food(juice) = &mut found[n].item
+            && juice.name == "juice"
+            && juice.amount.is_some_and(|a| a.amount.unit().is_some())
+        {
+            juice.name = format!("{fruit} juice");
+            found.remove(n - 1);
+            continue;
+        }
+        n += 1;
+    }
+}
+
 /// "two teaspoons of vinegar and one of vanilla", "200 grams of icing sugar, 40 of soft butter": the unit carries over.
 fn carry_units(tokens: &[Token], found: &mut Vec<Found>) {
     let mut unit: Option<crate::measure::Unit> = None;
@@ -153,7 +197,7 @@ fn carry_units(tokens: &[Token], found: &mut Vec<Found>) {
         {
             let from = found[n].from;
             if let Some(Found { item: Item::Food(f), from: start, .. }) = found.get_mut(n + 1) {
-                f.amount = Some(SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false });
+                f.amount = Some(SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false });
                 let shift = *start - from;
                 f.name_at = (f.name_at.0 + shift, f.name_at.1 + shift);
                 *start = from;
@@ -186,6 +230,7 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
                 more: false,
                 of_the: false,
                 bare: false,
+                article: false,
             }),
             _ => None,
         };
