@@ -117,6 +117,12 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
         let bare_verb = lexicon().verbs.exact(Tokens(&tokens[at..p])).is_some_and(|(n, _)| at + n >= p);
         return !bare_verb && starts(after, true);
     }
+    if t.is("make") && rest.get(1).is_some_and(|n| n.is_any(&["it", "that"])) && crate::grammar::number::number(rest.skip(2)).is_ok() {
+        return true;
+    }
+    if t.is_any(&["no", "wait", "scratch"]) && unpunctuated && rest.get(1).is_some_and(|n| n.is_any(&["i", "i'm", "wait", "no", "make", "it's", "that's", "that"])) {
+        return true;
+    }
     if unpunctuated && p - start >= 3 {
         let joined = prev.is_any(&[
             "that", "which", "what", "how", "as", "if", "when", "until", "till", "because", "than", "where", "and", "or", "but", "so", "once",

@@ -108,7 +108,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut last: Option<usize> = None;
     let mut last_clause = 0;
     let mut last_measured = 0;
-    let mut correcting = false;
+    // The clause in which something was taken back; it waits a few clauses for the right figure.
+    let mut taken_back: Option<usize> = None;
+    let mut last_time = 0;
+    let dialogue = tokens.iter().filter(|t| t.kind == Kind::Break(crate::draft::format::Gap::Speaker)).count() >= 4;
     let mut called: Option<SaidFood> = None;
     let mut recap = false;
     // The food the dish was announced with: "wings first; I got five pounds here".
@@ -134,9 +137,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             note_options(&mut book, c, mine, last, c.found.0);
             continue;
         }
-        if c.cues.correct {
-            correcting = true;
+        let no = row.at("no") && row.get(1).is_none_or(|t| !t.is_spoken() || t.is_any(&["i", "i'm", "wait", "make", "it's", "that's", "not"]) || crate::grammar::number::number(row.skip(1)).is_ok());
+        if c.cues.correct || no {
+            taken_back = Some(n);
         }
+        let mut correcting = taken_back.is_some_and(|t| n <= t + 4);
         let mut in_clause: Vec<usize> = Vec::new();
         for (k, f) in mine.iter().enumerate() {
             let id = c.found.0 + k;
@@ -172,12 +177,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     let near = n <= last_clause + if correcting { 8 } else { 3 };
-                    let restates = n <= last_measured + 1 && !row.at_any(&["then", "and", "plus", "also", "another"]);
+                    let restates = n <= last_measured + if dialogue { 5 } else { 1 } && !row.at_any(&["then", "and", "plus", "also", "another"]);
                     let explains = row.at_any(&["that's", "which", "about", "it's"]) || c.core > c.piece.from && tokens[c.core].is_any(&["that's", "which"]);
                     let entry = book.mention(said, &group, span, Context { correcting, near, restates, explains, last, recap, action: c.main == Use::Action, negative: is_negative(tokens, c) });
                     if let Some(e) = entry {
                         if said.amount.is_some() {
                             correcting = false;
+                            taken_back = None;
                             last_measured = n;
                         }
                         in_clause.push(e.line);
@@ -212,6 +218,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if said.amount.unit() == Some(Unit::Inch) || recap || vague {
                         continue;
                     }
+                    // "In five minutes; okay, more like eight" speaks of the time.
+                    let count = said.amount.unit().is_none();
+                    if count && last_time > last_measured.max(last_clause) || count && correcting && !bare_clause && !c.cues.correct {
+                        continue;
+                    }
                     if let Some(food) = called.take().or_else(|| if book.lines.is_empty() && said.amount.unit().is_some_and(|u| u != Unit::Cup) { subject.take() } else { None }) {
                         // "The card has two cups of flour, so I'm putting in one."
                         let unit = said.amount.unit().or(food.amount.and_then(|a| a.amount.unit()));
@@ -223,6 +234,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             last = Some(e.line);
                             in_clause.push(e.line);
                         }
+                        taken_back = None;
                         correcting = false;
                         continue;
                     }
@@ -236,10 +248,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         in_clause.push(line);
                         if e.measured {
                             correcting = false;
+                            taken_back = None;
+                            last_measured = n;
                         }
                         last_clause = n;
                     }
                 }
+                Item::Time(_) => last_time = n,
                 _ => {}
             }
         }
