@@ -186,13 +186,22 @@ fn measured(c: &Sorted, found: &[Found]) -> usize {
 fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<(String, Option<Span>)> {
     let mut out: Vec<(String, Option<Span>)> = Vec::new();
     let mut amounts = 0;
-    for c in clauses {
+    for (index, c) in clauses.iter().enumerate() {
         amounts += if c.cues.story { 0 } else { measured_strictly(c, found) };
         if amounts >= 2 {
             break;
         }
         if c.cues.story {
             continue;
+        }
+        if c.piece.opens {
+            let end = clauses[index..].iter().skip(1).find(|d| d.piece.opens).map_or(tokens.len(), |d| d.piece.from);
+            let end = (c.piece.from..end).take_while(|n| !tokens[*n].ends()).count() + c.piece.from;
+            for (name, span) in listed(tokens, c.piece.from, end) {
+                if !out.iter().any(|o| same_dish(&o.0, &name)) {
+                    out.push((name, span));
+                }
+            }
         }
         let mut at = c.piece.from;
         while at < c.piece.to {
@@ -212,6 +221,81 @@ fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<
     }
     out
 }
+
+/// Names listed in an introduction: "it's the beef, the Yorkshires and the gravy", "cheese rolls, ginger crunch, lemonade
+/// scones". Anything counts as a name there, a plain food or a word of no list, if at least two stand together.
+fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<(String, Option<Span>)> {
+    const CUES: &[&str] = &[
+        "making", "make", "do", "doing", "things", "thing", "it's", "there's", "asked", "wanted", "want", "wants", "tell", "recipes", "brought", "dishes", "its", "get", "both", "today", "three", "two", "four",
+    ];
+    let mut names: Vec<(usize, usize)> = Vec::new();
+    let mut n = from;
+    let mut led = 0;
+    let mut verbs = 0;
+    while n < to {
+        let t = &tokens[n];
+        let prev = if n > from { Some(&tokens[n - 1]) } else { None };
+        let article = t.is_any(&["the", "my"]);
+        let start = prev.is_none_or(|p| p.kind == Kind::Comma || p.is_any(&["and", "then", "doing", "making", "do", "make", "the", "so"]));
+        if article || start {
+            let at = if article { n + 1 } else { n };
+            if let Some((a, b)) = name_run(tokens, at, to) {
+                led += usize::from(article);
+                names.push((a, b));
+                n = b;
+                continue;
+            }
+        }
+        if lexicon().verbs.exact(Tokens(&tokens[n..to])).is_some() || t.is_any(&["is", "was", "are", "i", "you", "he", "she"]) {
+            verbs += 1;
+        }
+        n += 1;
+    }
+    let cue = tokens[from..to].iter().any(|t| t.is_any(CUES));
+    let fragment = verbs == 0;
+    let enough = names.len() >= 2 && (fragment && names.len() >= 3 || led >= 2 && cue || led >= 2 && fragment || led >= 1 && fragment);
+    if !enough {
+        return Vec::new();
+    }
+    names
+        .into_iter()
+        .map(|(a, b)| {
+            let words: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).filter(|w| *w != "thing").collect();
+            (words.join(" "), Some(tokens[a].span.to(tokens[b - 1].span)))
+        })
+        .filter(|n| !n.0.is_empty())
+        .collect()
+}
+
+/// A run of one to four plain words that could name a dish, ended by a comma, a joint or a stop.
+fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usize, usize)> {
+    let lists = lexicon();
+    let mut n = from;
+    while n < to && n < from + 5 {
+        let rest = Tokens(&tokens[n..to]);
+        let t = &tokens[n];
+        if t.kind != Kind::Word || t.is_any(CLOSED) || t.text.contains('\'') {
+            break;
+        }
+        let food = lists.foods.folded(rest).map(|f| f.0).or_else(|| lists.dishes.folded(rest).map(|d| d.0));
+        if let Some(len) = food {
+            n += len;
+            continue;
+        }
+        let verb = lists.verbs.exact(rest).is_some_and(|v| v.1.class != VerbClass::Everyday && !t.text.ends_with("ed")) || lists.talk.exact(rest).is_some() || lists.people.folded(rest).is_some();
+        if verb || crate::grammar::amount::unit(rest).is_some() || crate::grammar::number::number(rest).is_ok() || lists.tools.folded(rest).is_some() && tokens.get(n + 1).is_none_or(|t| t.kind != Kind::Word) {
+            break;
+        }
+        n += 1;
+    }
+    let ended = tokens.get(n).is_none_or(|t| t.kind != Kind::Word || n >= to || t.is_any(&["and", "for", "then", "with", "that", "first", "so", "are", "is", "you", "i", "all", "on", "today", "because", "but"]));
+    (n > from && ended).then_some((from, n))
+}
+
+/// Words that end a name.
+const CLOSED: &[&str] = &[
+    "for", "from", "that", "is", "are", "was", "i", "you", "we", "it", "to", "the", "on", "at", "but", "or", "if", "when", "not", "which", "they", "she", "he", "her", "his", "their", "because", "going", "there", "here", "what", "how", "who", "about", "than", "as", "by", "into", "over", "and", "with", "in", "of", "a", "an", "my", "your", "our", "this", "these", "those", "first", "second", "third", "next", "last", "now", "then", "so", "all", "both", "one", "ones", "other", "things", "thing's", "today", "way", "time", "day", "morning", "house", "church", "kitchen", "whole", "do", "be", "no", "old", "same", "people", "phone", "video", "book", "recipe", "recipes", "card", "party", "weather", "family", "table", "street", "school", "place", "week", "year", "years", "oven", "rest", "end", "top", "bottom", "half",
+];
 
 fn measured_strictly(c: &Sorted, found: &[Found]) -> usize {
     found[c.found.0..c.found.1].iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some()))).count()
@@ -485,6 +569,33 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     }
     if at >= to {
         return None;
+    }
+    // "Beef first.", "The brisket. You want…", "Ginger crunch. Base.": a name that is all of its sentence.
+    if c.piece.opens
+        && let Some((a, b)) = name_run(tokens, at, to)
+    {
+        let after = tokens.get(b);
+        let ends = after.is_none_or(Token::ends) || b >= to;
+        let then = after.is_some_and(|t| t.is_any(&["first", "now", "next"]));
+        let comma = after.is_some_and(|t| t.kind == Kind::Comma);
+        let text: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
+        let text = text.join(" ");
+        let topic = planned.iter().find(|p| p.0.split(' ').next_back().is_some_and(|w| fold(w) == *tokens[b - 1].fold) || same_dish(&p.0, &text));
+        let part = lexicon().components.folded(Tokens(&tokens[b - 1..b])).is_some() && topic.is_none();
+        let measured = crate::grammar::amount::amount(Tokens(&tokens[(b + 1).min(tokens.len())..])).is_ok() || crate::grammar::number::number(Tokens(&tokens[(b + 1).min(tokens.len())..])).is_ok_and(|(rest, _)| !rest.is_empty());
+        if let Some(topic) = topic
+            && (ends || then || comma && !measured || c.piece.breaks || cue)
+        {
+            let longer = text.split(' ').count() > topic.0.split(' ').count() && same_dish(&topic.0, &text);
+            let title = if longer { text } else { topic.0.clone() };
+            return Some(Opening { title, span: Some(tokens[a].span.to(tokens[b - 1].span)), strength: 3 });
+        }
+        let food = lexicon().foods.folded(Tokens(&tokens[a..b])).is_some_and(|f| f.0 == b - a);
+        if !part && c.piece.breaks && (ends && !(measured && food) || then) && !lexicon().talk.exact(Tokens(&tokens[a..b])).is_some() {
+            // Of a word of no list it takes a dish before it that is done.
+            let known = lexicon().dishes.folded(Tokens(&tokens[b - 1..b])).is_some() || b - a > 1 && lexicon().dishes.folded(Tokens(&tokens[b - 2..b])).is_some();
+            return Some(Opening { title: text, span: Some(tokens[a].span.to(tokens[b - 1].span)), strength: if known || then { 3 } else { 2 } });
+        }
     }
     // "Now do the onions": the last word of what was planned.
     let one = &tokens[at];
