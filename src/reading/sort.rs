@@ -106,10 +106,28 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
         return true;
     }
     let owned = i.at_any(&["my", "your", "our", "his", "her", "the", "a", "some", "this", "one", "somebody's", "people's"]);
+    // "Jeanette puts a tablespoon of sugar in hers": a name of no list before a verb that is no order.
+    if let Some(t) = i.first()
+        && t.capital
+        && t.kind == Kind::Word
+        && lists.foods.folded(i).is_none()
+        && lists.verbs.exact(i).is_none()
+        && lists.dishes.folded(i).is_none()
+        && lists.talk.exact(i).is_none()
+        && lists.describers.exact(i).is_none()
+        && lists.tools.folded(i).is_none()
+        && lists.components.folded(i).is_none()
+        && i.get(1).is_some_and(|t| t.is_any(&["puts", "used", "uses", "said", "says", "did", "does", "made", "makes", "likes", "wants", "wanted", "always", "never", "told", "tells", "had", "thinks", "put", "burned", "ate", "hates", "loves", "calls", "called", "asked", "has", "was", "is", "came", "won't", "got"]))
+        && crate::grammar::number::number(i).is_err()
+        && !t.is_any(&["that", "this", "it", "they", "everything", "nothing", "there", "what", "who", "which", "these", "those", "something"])
+    {
+        return true;
+    }
     for n in 0..4 {
         let rest = i.skip(n);
         if let Some((len, ())) = lists.people.folded(rest) {
-            // "for six people" counts; "people stop at pink" tells.
+            // "for six people" counts; "people stop at pink" tells. A name may follow: "Aunt Vergie put".
+            let len = len + usize::from(rest.get(len).is_some_and(|t| t.capital && lists.foods.folded(rest.skip(len)).is_none()));
             let verb = rest.get(len).is_some_and(|t| {
                 t.kind == Kind::Word && (lists.verbs.exact(rest.skip(len)).is_some() || t.is_any(&["always", "never", "said", "says", "is", "was", "has", "had", "did", "does", "used", "would", "will", "won't", "can't", "wants", "likes", "loves", "calls", "and", "who", "don't", "doesn't", "didn't", "thinks", "in", "just", "came", "still", "at", "on", "tells", "paid", "told", "asked", "keeps", "sent", "gave", "swears", "claims"]))
             });
