@@ -58,6 +58,24 @@ pub fn number(i: Tokens<'_>) -> Read<'_, Number> {
         _ => rest,
     };
     let join = |t: Tokens<'_>| t.at_any(&["to", "or"]) || (between == Some(true) && t.at("and")) || t.at("maybe");
+    // "two three tablespoon", "five, six minutes": neighbours said in a row.
+    let said_in_words = start.first().is_some_and(|t| t.kind == Kind::Word);
+    if said_in_words && low.is_whole() {
+        let comma = rest.first().is_some_and(|t| t.kind == Kind::Comma);
+        let next = if comma { rest.skip(1) } else { rest };
+        if next.first().is_some_and(|t| t.kind == Kind::Word)
+            && let Ok((after, high)) = below_hundred(next)
+            && Ratio::whole(high) > low
+            && Ratio::whole(high) - low <= Ratio::whole(2)
+            && low >= Ratio::ONE
+        {
+            let timed = after.at_any(&["minute", "minutes", "hour", "hours", "second", "seconds", "days", "min", "mins"]);
+            let measured = after.at_any(&["tablespoon", "tablespoons", "teaspoon", "teaspoons", "cup", "cups", "clove", "cloves", "piece", "pieces"]);
+            if timed || measured && !comma {
+                return Ok((after, Number { low, high: Ratio::whole(high) }));
+            }
+        }
+    }
     if join(after_comma) {
         let joined = after_comma.first().is_some_and(|t| t.span.end - t.span.start == 1);
         let mut next = after_comma.skip(1);

@@ -30,7 +30,7 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let make = t.is_any(MAKE);
     let food_for = t.is_any(&["food", "enough", "dinner", "supper", "plenty"]) && i.get(1).is_some_and(|t| t.is("for"));
     let hungry = t.is("do") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any(&["hungry", "people"]));
-    let people = t.is("for") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any(PEOPLE));
+    let people = t.is("for") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any(PEOPLE) || rest.at_any(&["really", "very"]) && rest.skip(1).at_any(PEOPLE));
     let cut = t.is("into") || t.is("in") && number(i.skip(1)).is_ok_and(|(_, n)| n.low >= Ratio::whole(6));
     if !serve && !make && !food_for && !people && !cut && !hungry {
         return counted(i);
@@ -55,12 +55,12 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let listed = thing(&of);
     if make || cut {
         // What is made must be a thing recipes make; "makes twelve" may end there, "got two cups of flour" may not.
-        let ends = rest.first().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)) || t.is_any(&["if", "from", "out", "and", "but", "so", "for", "or"]))
+        let ends = rest.first().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)) || t.is_any(&["if", "from", "out", "and", "but", "so", "for", "or", "because", "which", "depending", "with", "cause"]))
             || (rest.at("of") && rest.get(1).is_some_and(|t| t.is_any(&["them", "these", "those"])));
         let got = t.is_any(&["got", "get", "gets", "make", "making", "does"]);
         let good = match (of.is_empty(), listed, is_people(&of)) {
             (_, _, true) => true,
-            (true, _, _) => ends && (!t.is_any(&["got", "get", "gets", "does", "making"]) || low >= Ratio::whole(4)) && !cut || cut && ends && low >= Ratio::whole(4) && of.is_empty() && t.is("into"),
+            (true, _, _) => ends && (!t.is_any(&["got", "get", "gets", "does", "making"]) || low >= Ratio::whole(4)) && !cut || cut && ends && low >= Ratio::whole(4) && of.is_empty(),
             (false, Some(one), _) => (low > Ratio::ONE || (one && !got)) && (!rest.at("of") || rest.get(1).is_some_and(|t| t.is_any(&["these", "them", "this", "it"]))) && (!cut || low >= Ratio::whole(4)),
             _ => false,
         };
@@ -136,7 +136,7 @@ fn what(i: &mut Tokens<'_>) -> String {
                 "if", "from", "out", "and", "or", "of", "but", "so", "for", "that", "in", "to", "with", "depending", "when", "or", "at", "they", "i", "the",
                 "maybe", "it", "on", "easy", "easily", "this", "my", "you", "we", "as", "because", "then", "which", "is", "are", "about", "out", "apiece", "each", "good", "big", "nice",
             ]);
-        if t.is_any(&["good", "big", "nice", "little", "small", "large", "nice"]) && words.is_empty() {
+        if t.is_any(&["good", "big", "nice", "little", "small", "large", "nice", "really", "very", "decent", "generous"]) && words.is_empty() {
             *i = i.skip(1);
             continue;
         }

@@ -52,6 +52,8 @@ pub struct Ledger {
     /// Lines whose figure she said she does not know.
     pub unsure: Vec<usize>,
     keys: Vec<Vec<String>>,
+    /// The list's name of each line's food.
+    foods: Vec<Option<&'static str>>,
     /// The container said of a line that has no figure yet.
     hints: Vec<Option<Unit>>,
     /// The latest line opened without a figure, and the clause of it.
@@ -67,6 +69,9 @@ const MIXTURES: &[&str] = &[
 
 /// Words of a name that do not tell foods apart.
 const NEUTRAL: &[&str] = &["large", "small", "medium", "big", "fresh", "cold", "hot", "warm", "ripe", "good", "little", "the", "of", "and", "a", "nice", "whole", "extra", "jumbo", "lukewarm", "dry", "plain", "raw", "boneless", "skinless", "cooked"];
+
+/// Words that do not make another food of the list another thing on the card.
+const SAME: &[&str] = &["unsalted", "salted", "heavy", "purpose", "all", "plain", "kosher", "sea", "fine", "full", "fat", "low", "sodium", "reduced", "bone", "in", "skin", "on", "large", "small", "fresh", "vegetable", "extra", "virgin", "ground", "long", "grain", "clove", "boiling"];
 
 /// The words that tell a food: folded, without neutral ones.
 fn key(name: &str) -> Vec<String> {
@@ -126,6 +131,25 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         }
         let group = plan.group[n].clone();
         let mine = &found[c.found.0..c.found.1];
+        if c.piece.opens && !recap && book.lines.len() >= 4 {
+            // A sentence that measures three or more foods, all of which stand on the list with these figures, tells it again.
+            let end = clauses[n + 1..].iter().find(|d| d.piece.opens).map_or(found.len(), |d| d.found.0);
+            let mut all = 0;
+            let mut known = 0;
+            let mut equal = 0;
+            for f in &found[c.found.0..end.max(c.found.0)] {
+                if let Item::Food(x) = &f.item
+                    && let Some(a) = x.amount
+                {
+                    all += 1;
+                    if let Some(line) = book.find(&key(&x.name), &None, 2) {
+                        known += 1;
+                        equal += usize::from(book.lines[line].amount.is_some_and(|h| h.same_size(&a.amount)));
+                    }
+                }
+            }
+            recap |= all >= 3 && known == all && equal * 2 >= all;
+        }
         let foods_here = mine.iter().any(|f| matches!(f.item, Item::Food(_)));
         if c.cues.story {
             continue;
@@ -215,7 +239,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         _ => continue,
                     };
                     let vague = said.article && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece) && book.waiting.is_none();
-                    if said.amount.unit() == Some(Unit::Inch) || recap || vague {
+                    if said.amount.unit() == Some(Unit::Inch) && !book.waiting.is_some_and(|w| n <= w.1 + 1) || recap || vague {
                         continue;
                     }
                     // "In five minutes; okay, more like eight" speaks of the time.
@@ -334,7 +358,7 @@ fn note_options(book: &mut Ledger, c: &Sorted, mine: &[Found], last: Option<usiz
 fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool {
     const SETTLE: &[&str] = &[
         "it's", "make", "it", "that", "so", "just", "only", "no", "actually", "about", "fine", "okay", "i'm", "down", "to", "that's", "wait", "uh", "um", "now", "sorry", "mean",
-        "i", "was", "yes", "yeah", "well", "like", "say", "let's", "call", "we'll", "i'll", "go", "do", "put", "in", "use", "not", "or", "so", "total", "need", "want", "are", "going", "gonna", "using", "of", "them", "those", "for", "both", "all", "takes", "me", "maybe", "is", "this", "they're", "small", "at", "a", "the", "meant", "said", "i've", "got", "have", "here", "wait", "hang", "on", "hold", "is", "right", "with", "up", "and", "half", "batch", "today", "i'd", "use", "using", "used", "would", "from", "get", "went",
+        "i", "was", "yes", "yeah", "well", "like", "say", "let's", "call", "we'll", "i'll", "go", "do", "put", "in", "use", "not", "or", "so", "total", "need", "want", "are", "going", "gonna", "using", "of", "them", "those", "for", "both", "all", "takes", "me", "maybe", "is", "this", "they're", "small", "at", "a", "the", "meant", "said", "i've", "got", "have", "here", "wait", "hang", "on", "hold", "is", "right", "with", "up", "and", "half", "batch", "today", "i'd", "use", "using", "used", "would", "from", "get", "went", "bit", "more", "than", "actual", "number", "whole", "if",
     ];
     let before = tokens[c.piece.from..c.piece.to].iter().enumerate();
     let mut others = 0;
@@ -373,6 +397,20 @@ struct Context {
 
 impl Ledger {
     /// The line a mention means: in its own part of the dish first, then the latest.
+    ///
+    /// A food of another name on the list is the same only where the words that differ tell nothing ("unsalted").
+    fn find_food(&self, said: &SaidFood, mention: &[String], group: &Option<String>, least: u8) -> Option<usize> {
+        let n = self.find(mention, group, least)?;
+        let other = said.food.map(|f| f.name).zip(self.foods[n]).is_some_and(|(a, b)| a != b);
+        if !other || fits(mention, &self.keys[n]) == 3 {
+            return Some(n);
+        }
+        let extra = |a: &[String], b: &[String]| a.iter().filter(|w| !b.contains(w)).all(|w| SAME.contains(&w.as_str()));
+        let longer = mention.len() > self.keys[n].len();
+        let same = extra(mention, &self.keys[n]) && extra(&self.keys[n], mention);
+        (same || said.amount.is_none() && !longer).then_some(n)
+    }
+
     fn find(&self, mention: &[String], group: &Option<String>, least: u8) -> Option<usize> {
         (0..self.lines.len())
             .map(|n| (fits(mention, &self.keys[n]), self.lines[n].group == *group, n))
@@ -398,6 +436,7 @@ impl Ledger {
         });
         self.keys.push(key(&said.name));
         self.hints.push(None);
+        self.foods.push(said.food.map(|f| f.name));
         self.lines.len() - 1
     }
 
@@ -416,7 +455,7 @@ impl Ledger {
             self.keys[line] = k.clone();
         }
         let Some(amount) = said.amount else {
-            let line = self.find(&k, group, if points { 1 } else { 2 });
+            let line = self.find_food(said, &k, group, if points { 1 } else { 2 });
             if let Some(line) = line {
                 if at.recap {
                     return Some(Entry { line, part: None, partial: false, measured: false });
@@ -457,7 +496,7 @@ impl Ledger {
             self.lines[line].spans.push(span);
             return Some(Entry { line, part: None, partial: false, measured: false });
         }
-        let here = self.find_here(&k, group, 2).or_else(|| if amount.of_the || amount.more { self.find(&k, group, 1) } else { None });
+        let here = self.find_food(said, &k, group, 2).filter(|n| self.lines[*n].group == *group).or_else(|| if amount.of_the || amount.more { self.find(&k, group, 1) } else { None });
         if at.recap {
             let Some(line) = self.find(&k, group, 2).or_else(|| self.find(&k, group, 1)) else { return None };
             self.compare(line, amount.amount, said, span);
@@ -621,6 +660,12 @@ impl Ledger {
             self.lines[line].spans.insert(0, span);
             return Some(Entry { line, part: None, partial: false, measured: true });
         };
+        let kin = old.unit() == amount.unit() || old.unit().zip(amount.unit()).is_some_and(|(a, b)| a.factor_to(b).is_some());
+        let vague = old.unit().is_some_and(|u| u.is_loose() || u == Unit::Spoonful);
+        if !kin && !vague && !(correcting && alone) {
+            // A measure of another kind speaks of something else.
+            return None;
+        }
         if said.more {
             let sum = old.plus(amount)?;
             if self.lines[line].parts.is_empty() {
@@ -631,7 +676,7 @@ impl Ledger {
             self.part(line, Some(amount), span);
             return Some(Entry { line, part: Some(amount), partial: true, measured: true });
         }
-        if correcting || alone {
+        if correcting || alone || vague && !kin {
             // "Two teaspoons. Two teaspoons." and "make it three".
             if !old.same_size(&amount) {
                 // A part said alone ("half") is no new total.

@@ -63,7 +63,9 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     }
     squeezed(tokens, &mut out);
     carry_units(tokens, &mut out);
+    each_of_before(tokens, &mut out);
     attach(tokens, &mut out);
+    spice_cloves(tokens, &mut out);
     out
 }
 
@@ -169,6 +171,56 @@ fn is_order(rest: Tokens<'_>, before: Option<&Token>) -> bool {
         t.is_any(&["the", "a", "an", "it", "them", "that", "this", "your", "my", "both", "with", "well", "everything", "each", "those", "these", "another", "all", "lightly"])
     });
     opens && object
+}
+
+/// "mint and coriander, one handful each": the amount belongs to each of the foods just named.
+fn each_of_before(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 0;
+    while n < found.len() {
+        let Item::Loose(a) = found[n].item else {
+            n += 1;
+            continue;
+        };
+        if a.each {
+            let mut k = n;
+            let mut any = false;
+            while k > 0 {
+                let gap = found[k].from.saturating_sub(found[k - 1].to);
+                let joined = gap <= 4 && tokens[found[k - 1].to..found[k].from.max(found[k - 1].to)].iter().all(|t| t.kind == Kind::Comma || t.is_any(&["and", "it's", "about", "chopped"]));
+                let Item::Food(f) = &mut found[k - 1].item else { break };
+                if !joined || f.amount.is_some() {
+                    break;
+                }
+                f.amount = Some(SaidAmount { each: false, ..a });
+                any = true;
+                k -= 1;
+            }
+            if any {
+                found.remove(n);
+                continue;
+            }
+        }
+        n += 1;
+    }
+}
+
+/// "six cloves" where no garlic is named are the spice.
+fn spice_cloves(tokens: &[Token], found: &mut [Found]) {
+    let garlic = found.iter().any(|f| matches!(&f.item, Item::Food(x) if x.name.contains("garlic")));
+    if garlic {
+        return;
+    }
+    let spices = found.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.food.is_some_and(|f| f.is("spice")))).count();
+    for f in found.iter_mut() {
+        if let Item::Loose(a) = &f.item
+            && a.amount.unit() == Some(crate::measure::Unit::Clove)
+            && spices >= 1
+            && !tokens[f.from..f.to].iter().any(|t| t.is("garlic"))
+        {
+            let said = SaidAmount { amount: a.amount.in_unit(None), ..*a };
+            f.item = Item::Food(Box::new(SaidFood { name: "cloves".into(), food: None, amount: Some(said), quantifier: Default::default(), part: None, package: None, prep: Vec::new(), to_taste: false, name_at: (0, f.to - f.from), amount_len: 0 }));
+        }
+    }
 }
 
 /// "It took eleven lemons to get two cups of juice": the measured juice is the ingredient.
@@ -289,7 +341,7 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     // "vinegar, and you want two teaspoons".
     const TIES: &[&str] = &[
         "is", "are", "it's", "that's", "about", "i'd", "maybe", "like", "just", "was", "be", "takes", "they're", "say", "we're", "use", "only", "probably",
-        "around", "there's", "you", "i", "we", "you'll", "want", "need", "used", "have", "put", "do", "did", "at", "goes", "go", "in", "last", "next", "first", "too", "then", "also", "here", "roughly", "i've", "got", "get", "at", "i'm", "using", "you're", "now", "there", "needs", "wants", "which", "this", "these", "of", "course", "going", "with", "gonna", "to",
+        "around", "there's", "you", "i", "we", "you'll", "want", "need", "used", "have", "put", "do", "did", "at", "goes", "go", "in", "last", "next", "first", "too", "then", "also", "here", "roughly", "i've", "got", "get", "at", "i'm", "using", "you're", "now", "there", "needs", "wants", "which", "this", "these", "of", "course", "going", "with", "gonna", "to", "again", "so",
     ];
     let spoken: Vec<&Token> = gap.iter().filter(|t| t.is_spoken()).collect();
     let only_and = spoken.len() == 1 && spoken[0].is("and");
