@@ -13,18 +13,25 @@
 //! Invariant: nothing in `kitchen` imports the grammar or the reading, and nothing here changes a heat, a time or a
 //! pan's size.
 
+pub mod advice;
+pub mod caution;
 pub mod convert;
 pub mod count;
+pub mod factor;
 pub mod figures;
 pub mod foods;
 pub mod measures;
+pub mod pan;
 pub mod round;
 pub mod scale;
+pub mod signs;
 pub mod weights;
 
+pub use factor::{FACTOR_LEAST, FACTOR_MOST};
 pub use measures::Measures;
 
 use crate::measure::Ratio;
+use pan::Vessel;
 
 /// Which units a card is printed in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
@@ -98,6 +105,8 @@ pub struct Wanted {
     pub heat: HeatScale,
     /// How pans are printed.
     pub lengths: Lengths,
+    /// The pan at hand, where the factor was named by one; it changes no figure, only the advice.
+    pub pan: Option<Vessel>,
 }
 
 impl Default for Wanted {
@@ -108,6 +117,7 @@ impl Default for Wanted {
             measures: None,
             heat: HeatScale::Follow,
             lengths: Lengths::Follow,
+            pan: None,
         }
     }
 }

@@ -397,7 +397,7 @@ fn ounces(exact: Ratio, said: Unit) -> Printed {
     let dear = match () {
         _ if exact < pound => 0,
         _ if said == Unit::Ounce && exact <= pound * Ratio::whole(2) => 2,
-        _ => 8,
+        _ => 12,
     };
     let mut ways = steps(exact, Unit::Ounce, ounce, &[(1, 1, 10 + dear), (1, 2, 11 + dear), (1, 4, 12 + dear)]);
     if said == Unit::Pound && exact * Ratio::whole(4) >= pound || exact >= pound {
