@@ -100,7 +100,7 @@ pub fn short(size: Ratio, unit: Unit, units: Units, set: Measures, as_said: bool
         }
         _ => (size, unit, as_said),
     };
-    let printed = round::round(size, Some(unit), set, Ask { as_said: said, metric, liquid: true });
+    let printed = round::round(size, Some(unit), set, Ask { as_said: said, metric, liquid: true, rough: false });
     let mut text = printed.to_string();
     for (long, brief) in [
         (" fluid ounces", " fl oz"),

@@ -91,7 +91,7 @@ fn convert(amount: &Amount, line: &Line, setting: Setting, total: Option<&Conver
 
 fn ask(line: &Line, converted: &Converted, setting: Setting) -> Ask {
     let liquid = foods::find(&line.name).is_none_or(|f| f.is("liquid") || f.is("water") || f.is("stock"));
-    Ask { liquid, as_said: !setting.scaled && !converted.changed, metric: converted.metric }
+    Ask { liquid, as_said: !setting.scaled && !converted.changed, metric: converted.metric, rough: converted.weight.is_some() }
 }
 
 /// Both ends of an amount, rounded.

@@ -204,17 +204,18 @@ fn one_line_in_other_units() {
     }
 }
 
-/// A card that mixes grams and cups stays as it was said, and each line converts by itself.
+/// A card that mixes grams and cups stays as it was said, and each line converts by itself. Grams and millilitres without
+/// a Fahrenheit oven say that its cup is the metric one.
 #[test]
 fn mixed_cards_stay_readable() {
     let card = lines(&["200 gram | flour", "1 cup | sugar", "2 | eggs", "100 milliliter | milk"]);
     for (units, expected) in [
         (Units::Said, ["200 g flour", "1 cup sugar", "2 eggs", "100 ml milk"]),
-        (Units::Weight, ["200 g flour", "about 200 g sugar", "2 eggs", "about 105 g milk"]),
-        (Units::Metric, ["200 g flour", "235 ml sugar", "2 eggs", "100 ml milk"]),
+        (Units::Weight, ["200 g flour", "about 210 g sugar", "2 eggs", "about 105 g milk"]),
+        (Units::Metric, ["200 g flour", "250 ml sugar", "2 eggs", "100 ml milk"]),
         (
             Units::Us,
-            ["about 1 1/2 cups plus 5 teaspoons flour", "1 cup sugar", "2 eggs", "1/4 cup plus 2 1/2 tablespoons milk"],
+            ["about 1 2/3 cups flour", "1 cup plus 1 tablespoon sugar", "2 eggs", "1/3 cup plus 1 1/2 tablespoons milk"],
         ),
     ] {
         assert_eq!(printed(&view::view(&card, &in_units(units))), expected, "{units:?}");

@@ -17,8 +17,8 @@ fn rounded(text: &str, set: Measures, ask: Ask) -> Printed {
     round(count, unit, set, ask)
 }
 
-const POURS: Ask = Ask { liquid: true, as_said: false, metric: false };
-const DRY: Ask = Ask { liquid: false, as_said: false, metric: false };
+const POURS: Ask = Ask { liquid: true, as_said: false, metric: false, rough: false };
+const DRY: Ask = Ask { liquid: false, as_said: false, metric: false, rough: false };
 
 #[test]
 fn spoons_and_cups() {

@@ -126,7 +126,7 @@ fn a_print_is_worth_what_its_words_say() {
         let unit = Unit::ALL[random.usize(0..Unit::ALL.len())];
         let count = Ratio::of(random.i64(1..400), random.i64(1..48));
         let set = Measures::ALL[random.usize(0..4)];
-        let ask = Ask { liquid: random.bool(), as_said: random.bool(), metric: random.bool() };
+        let ask = Ask { liquid: random.bool(), as_said: random.bool(), metric: random.bool(), rough: random.bool() };
         let printed = round(count, Some(unit), set, ask);
         // Metric jugs hand small amounts to spoons of 5 ml, whatever the set.
         let spoons = if printed.terms.iter().any(|t| t.unit != Some(unit)) && ask.metric && set == Measures::Us {
