@@ -1,19 +1,20 @@
 //! Recipe to recipe, by the policy of a kitchen: any size, any units.
 //!
-//! 1. [`factor`] turns what the reader asked (a factor, servings, a pan) into one exact number;
+//! 1. [`ask`] reads what was typed, and [`factor`] turns it (a factor, servings, a pan) into one exact number;
 //! 2. [`scale`] multiplies the card by it, exactly;
 //! 3. [`convert`] puts amounts, heats and sizes in the units wanted, still exactly;
 //! 4. [`round`] and [`count`] choose what a kitchen can measure, once, at the end, and say what was lost;
 //! 5. [`figures`] does 3 and 4 for a whole card, so that the divided parts still add up to the total;
 //! 6. [`advice`] and [`caution`] say what figures cannot.
 //!
-//! [`measures`], [`foods`], [`weights`] and [`pan`] hold what is known: sizes of spoons, kinds of food, published
-//! weights, shapes of pans.
+//! [`measures`], [`foods`], [`weights`], [`pan`] and [`signs`] hold what is known: sizes of spoons, kinds of food,
+//! published weights, shapes of pans, words that call for care.
 //!
 //! Invariant: nothing in `kitchen` imports the grammar or the reading, and nothing here changes a heat, a time or a
 //! pan's size.
 
 pub mod advice;
+pub mod ask;
 pub mod caution;
 pub mod convert;
 pub mod count;
@@ -76,6 +77,32 @@ pub enum HeatScale {
     Fan,
     /// British gas marks.
     Gas,
+}
+
+impl HeatScale {
+    /// Reads "said", "f", "c", "fan" or "gas".
+    pub fn parse(word: &str) -> Option<HeatScale> {
+        Some(match word {
+            "said" => HeatScale::Said,
+            "f" => HeatScale::Fahrenheit,
+            "c" => HeatScale::Celsius,
+            "fan" => HeatScale::Fan,
+            "gas" => HeatScale::Gas,
+            _ => return None,
+        })
+    }
+}
+
+impl Lengths {
+    /// Reads "said", "in" or "cm".
+    pub fn parse(word: &str) -> Option<Lengths> {
+        Some(match word {
+            "said" => Lengths::Said,
+            "in" => Lengths::Inches,
+            "cm" => Lengths::Centimeters,
+            _ => return None,
+        })
+    }
 }
 
 /// How a pan's sides are printed.

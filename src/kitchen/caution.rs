@@ -5,7 +5,7 @@
 use super::foods::{self, Food};
 use super::signs::{self, Cause, Sign};
 use crate::measure::Unit;
-use crate::recipe::{Card, Line, NoteKind};
+use crate::recipe::{Card, Line, NoteKind, Step};
 
 /// A caution.
 #[derive(Clone, Debug)]
@@ -108,18 +108,25 @@ fn raw_egg(card: &Card) -> Option<Cause> {
     if boiled || card.lines[line].prep.iter().any(|p| p.contains("boil") || p.contains("cook")) {
         return None;
     }
-    let said = signs::says(&card.title, Sign::RawEgg).then_some(Cause::Title);
+    let said = signs::says(&card.title, Sign::RawEggDish).then_some(Cause::Title);
     let said = said.or_else(|| signs::step(card, Sign::RawEgg).map(Cause::Step));
     // Meringue that is baked, and a mousse that is cooked first, still set only lightly: the words decide, not the oven.
     let uncooked = card.ovens.is_empty() && !card.steps.is_empty() && signs::step(card, Sign::Cook).is_none();
     said.or(uncooked.then_some(Cause::Line(line)))
 }
 
-/// The note or the step that keeps the dish for later.
+/// The note or the step that keeps the dish for later; a step that chills counts once something was cooked.
 fn kept(card: &Card) -> Option<Cause> {
     let note = card.notes.iter().position(|n| n.kind == NoteKind::Keeping || n.kind == NoteKind::Ahead);
-    let note = note.or_else(|| card.notes.iter().position(|n| signs::says(&n.text, Sign::Keep)));
-    note.map(Cause::Note).or_else(|| signs::step(card, Sign::Keep).map(Cause::Step))
+    let note = note
+        .or_else(|| card.notes.iter().position(|n| [Sign::Keep, Sign::Chill].iter().any(|s| signs::says(&n.text, *s))));
+    let cooked = signs::step(card, Sign::Cook).unwrap_or(usize::MAX);
+    let chills = |(index, step): (usize, &Step)| {
+        let words = signs::words(step);
+        signs::says(&words, Sign::Keep) || index > cooked && signs::says(&words, Sign::Chill)
+    };
+    let step = card.steps.iter().enumerate().position(chills);
+    note.map(Cause::Note).or(step.map(Cause::Step))
 }
 
 /// One of the nine major food allergens of US law.

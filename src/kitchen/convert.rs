@@ -79,7 +79,7 @@ pub fn amount(
 
 /// Sticks stay sticks where quarters of one do; else they are tablespoons, or grams.
 fn stick(same: Converted, (name, prep): (&str, &[String]), units: Units, total: Option<&Converted>) -> Converted {
-    let volume = Converted { unit: Some(Unit::Tablespoon), set: Measures::Us, ..same.times(STICK_TABLESPOONS) };
+    let volume = Converted { changed: false, ..same.in_tablespoons() };
     match units {
         Units::Metric | Units::Weight => weights::find(name, prep).map_or(volume, |row| volume.weighed(row)),
         _ => {
@@ -113,6 +113,11 @@ impl Converted {
         Converted { unit: Some(to), set, changed: true, ..self.times(by) }
     }
 
+    /// Sticks as tablespoons.
+    pub fn in_tablespoons(self) -> Converted {
+        Converted { unit: Some(Unit::Tablespoon), set: Measures::Us, changed: true, ..self.times(STICK_TABLESPOONS) }
+    }
+
     fn in_jug(self) -> Converted {
         Converted { metric: true, ..self }
     }
@@ -129,7 +134,9 @@ impl Converted {
     }
 
     fn measured(self, row: &'static Weight, set: Measures) -> Converted {
-        let by = self.unit.and_then(Unit::grams).unwrap_or(Ratio::ONE) / row.grams_per_ml() / set.milliliters(Unit::Cup).unwrap_or(Ratio::ONE);
+        let by = self.unit.and_then(Unit::grams).unwrap_or(Ratio::ONE)
+            / row.grams_per_ml()
+            / set.milliliters(Unit::Cup).unwrap_or(Ratio::ONE);
         Converted { unit: Some(Unit::Cup), set, weight: Some(row), changed: true, ..self.times(by) }
     }
 }

@@ -1,10 +1,11 @@
 //! One factor, named three ways: "1/2", "4 servings", "an 8-inch square" all halve a card for eight in a 9 by 13.
 
+use super::foods;
 use super::pan::{self, Between, Vessel};
 use super::round;
 use super::signs::{self, Sign};
 use crate::measure::{Pan, Ratio};
-use crate::recipe::Card;
+use crate::recipe::{Card, Yield};
 use std::fmt;
 
 /// The least factor: below a sixteenth nothing in a kitchen measures a teaspoon's share.
@@ -131,11 +132,7 @@ pub struct Names {
 /// The names of a factor for a card.
 pub fn names(card: &Card, factor: Ratio) -> Names {
     let text = if factor.den() <= 64 { factor.to_string() } else { round::decimal(factor, 3) };
-    let makes = card.makes.as_ref().map(|y| {
-        let one = |r: Ratio| round::round(r * factor, None, Default::default(), Default::default()).to_string();
-        let (low, high) = (one(y.low), one(y.high));
-        if low == high { low } else { format!("{low} to {high}") }
-    });
+    let makes = card.makes.as_ref().map(|y| self::makes(y, factor));
     let pans = match pan_of(card) {
         None => Vec::new(),
         Some(_) if factor == Ratio::ONE => Vec::new(),
@@ -147,3 +144,26 @@ pub fn names(card: &Card, factor: Ratio) -> Names {
     let of = card.makes.as_ref().map(|y| y.of.clone());
     Names { factor, text, makes, of, pans, as_spoken: factor == Ratio::ONE }
 }
+
+/// What a card makes at a factor: "4 to 5", "about 3", "1/2". People and pieces are whole, "about" where they do not come
+/// out even; less than one, and gallons, loaves and the like, keep their fraction.
+pub fn makes(said: &Yield, factor: Ratio) -> String {
+    let (low, high) = (said.low * factor, said.high * factor);
+    let whole = |r: Ratio| r.round_to(Ratio::ONE);
+    let even = low.is_whole() && high.is_whole();
+    let measured = low < Ratio::ONE || said.of.split(' ').any(|w| MEASURED.contains(&foods::singular(w).as_str()));
+    let (low, high, about) = match (even, measured) {
+        (true, _) => (low.to_string(), high.to_string(), ""),
+        (false, true) => {
+            let one = |r| round::round(r, None, Default::default(), Default::default()).to_string();
+            (one(low), one(high), "")
+        }
+        (false, false) => (whole(low).to_string(), whole(high).to_string(), "about "),
+    };
+    if low == high { format!("{about}{low}") } else { format!("{about}{low} to {high}") }
+}
+
+/// What comes in fractions: the rest of what a card makes is people or pieces.
+const MEASURED: [&str; 14] = [
+    "cup", "pint", "quart", "gallon", "liter", "pound", "ounce", "loaf", "pan", "pie", "cake", "tray", "batch", "dozen",
+];

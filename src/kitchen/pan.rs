@@ -89,6 +89,19 @@ impl Vessel {
     }
 }
 
+impl fmt::Display for Vessel {
+    /// "8 × 8 in square", "9 in round", "8-cup dish".
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let quarter = |r: Ratio| r.round_to(Ratio::of(1, 4));
+        let name = if self.shape == Shape::Other { "dish" } else { self.shape.name() };
+        match self.sides {
+            Some((a, b)) if a == b && self.shape != Shape::Square => write!(f, "{:#} in {name}", quarter(a)),
+            Some((a, b)) => write!(f, "{:#} × {:#} in {name}", quarter(a), quarter(b)),
+            None => write!(f, "{:#}-cup {name}", self.cups().round_to(Ratio::of(1, 2))),
+        }
+    }
+}
+
 fn is_round(shape: Shape) -> bool {
     matches!(shape, Shape::Round | Shape::Skillet | Shape::Tube | Shape::Pie)
 }
@@ -177,6 +190,11 @@ static SOLD: LazyLock<Vec<Sold>> = LazyLock::new(|| {
     };
     include_str!("../lexicon/ovenware.txt").lines().filter(|l| !l.starts_with('#')).filter_map(row).collect()
 });
+
+/// The names of the common pans, in the order of the list.
+pub fn sold() -> impl Iterator<Item = &'static str> {
+    SOLD.iter().map(|s| s.name)
+}
 
 /// The common pans a card for `from` fits at `factor`: as deep as before to within an eighth more or a sixth less, and not
 /// above the rim. Pans of the card's own length, nearest depth first.

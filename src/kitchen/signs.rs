@@ -2,6 +2,7 @@
 
 use super::foods;
 use crate::recipe::{Card, PieceKind, Step};
+use std::sync::LazyLock;
 
 /// What a word is a sign of; the words are in `lexicon/signs.txt`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -11,13 +12,14 @@ pub enum Sign {
     Jam,
     Candy,
     Simmer,
-    Uncovered,
     Bake,
     PanFry,
     Cook,
     RawEgg,
+    RawEggDish,
     DeepFry,
     Keep,
+    Chill,
     Reheat,
     Stuffing,
     Glass,
@@ -28,6 +30,29 @@ pub enum Sign {
 }
 
 impl Sign {
+    /// Every sign.
+    pub const ALL: &[Sign] = &[
+        Sign::Canning,
+        Sign::Jam,
+        Sign::Candy,
+        Sign::Simmer,
+        Sign::Bake,
+        Sign::PanFry,
+        Sign::Cook,
+        Sign::RawEgg,
+        Sign::RawEggDish,
+        Sign::DeepFry,
+        Sign::Keep,
+        Sign::Chill,
+        Sign::Reheat,
+        Sign::Stuffing,
+        Sign::Glass,
+        Sign::Ground,
+        Sign::Mollusk,
+        Sign::Cooked,
+        Sign::SmallFish,
+    ];
+
     /// Its name in the list.
     pub const fn name(self) -> &'static str {
         match self {
@@ -35,13 +60,14 @@ impl Sign {
             Sign::Jam => "jam",
             Sign::Candy => "candy",
             Sign::Simmer => "simmer",
-            Sign::Uncovered => "uncovered",
             Sign::Bake => "bake",
             Sign::PanFry => "panfry",
             Sign::Cook => "cook",
             Sign::RawEgg => "raw egg",
+            Sign::RawEggDish => "raw egg dish",
             Sign::DeepFry => "deep fry",
             Sign::Keep => "keep",
+            Sign::Chill => "chill",
             Sign::Reheat => "reheat",
             Sign::Stuffing => "stuffing",
             Sign::Glass => "glass",
@@ -96,12 +122,18 @@ impl Cause {
     }
 }
 
+/// The list's signs with their words, folded.
+static SIGNS: LazyLock<Vec<(&str, Vec<String>)>> = LazyLock::new(|| {
+    let lines = include_str!("../lexicon/signs.txt").lines().filter(|l| !l.starts_with('#'));
+    let pairs = lines.filter_map(|l| l.split_once('='));
+    pairs.map(|(name, words)| (name.trim(), words.split(',').map(foods::fold).collect())).collect()
+});
+
 /// Whether a text holds one of the sign's words.
 pub fn says(text: &str, sign: Sign) -> bool {
     let folded = foods::fold(text);
-    let list = include_str!("../lexicon/signs.txt").lines().filter(|l| !l.starts_with('#'));
-    let words = list.filter_map(|l| l.split_once('=')).find(|(name, _)| name.trim() == sign.name());
-    words.is_some_and(|(_, words)| words.split(',').any(|w| foods::holds(&folded, &foods::fold(w))))
+    let words = SIGNS.iter().find(|(name, _)| *name == sign.name());
+    words.is_some_and(|(_, words)| words.iter().any(|w| foods::holds(&folded, w)))
 }
 
 /// The words of a step, figures left out.

@@ -4,9 +4,10 @@ use super::card::*;
 use crate::draft::Span;
 use crate::kitchen::factor::{self, Names};
 use crate::kitchen::figures::{self, Figure, Figures};
+use crate::kitchen::pan::Vessel;
 use crate::kitchen::signs::Cause;
 use crate::kitchen::{HeatScale, Lengths, Measures, Units, Wanted, advice, caution, convert, foods, pan, round, scale};
-use crate::measure::{Heat, Pan, Ratio, Time, TimeUnit};
+use crate::measure::{Heat, Pan, Ratio, Time, TimeUnit, Unit};
 use crate::recipe::{Card, Line, NoteKind, Piece, PieceKind, Said};
 
 fn place(span: Span) -> Place {
@@ -108,10 +109,8 @@ fn facts(card: &Card, dials: &Dials<'_>, wanted: &Wanted) -> Vec<FactView> {
     };
     if let Some(makes) = &card.makes {
         let people = matches!(makes.of.as_str(), "servings" | "serving" | "people");
-        let low = round::round(makes.low, None, Default::default(), Default::default());
-        let high = round::round(makes.high, None, Default::default(), Default::default());
-        let (low, many) = (low.to_string(), high.value > Ratio::ONE);
-        let figure = if low == high.to_string() { low } else { format!("{low} to {high}") };
+        let figure = factor::makes(makes, Ratio::ONE);
+        let many = makes.high > Ratio::ONE;
         if people {
             put("Serves", figure, makes.span);
         } else {
@@ -121,13 +120,24 @@ fn facts(card: &Card, dials: &Dials<'_>, wanted: &Wanted) -> Vec<FactView> {
     for pan in card.pans.iter().filter(|p| !p.what.sides.is_empty() || p.what.holds.is_some()) {
         put("Dish", dish(&pan.what, dials, wanted), pan.span);
     }
+    if let (Some(yours), Some(pan)) = (&wanted.pan, card.pans.iter().find(|p| Vessel::of(&p.what).is_some())) {
+        put("Your dish", yours.to_string(), pan.span);
+    }
     for oven in &card.ovens {
         put("Oven", dials.heat(oven.what), oven.span);
     }
-    for time in &card.times {
+    for time in main_times(&card.times) {
         put("Time", short_time(&time.what), time.span);
     }
     facts
+}
+
+/// The times for the facts: all of up to three, else the three longest, in order. The method has them all.
+fn main_times(times: &[Said<Time>]) -> Vec<&Said<Time>> {
+    let mut longest: Vec<usize> = (0..times.len()).collect();
+    longest.sort_by_key(|i| std::cmp::Reverse(times[*i].what.high_seconds()));
+    longest.truncate(3);
+    times.iter().enumerate().filter(|(i, _)| longest.contains(i)).map(|(_, t)| t).collect()
 }
 
 /// The pan as said, and how many a whole factor takes: "two 9 × 13 in baking dishes". Its size never changes.
@@ -382,6 +392,19 @@ fn queries(card: &Card) -> Vec<QueryView> {
     card.queries.iter().map(set).collect()
 }
 
+/// Whose spoons were meant, where that changes a figure: the card is not from the US and its units were converted.
+fn spoons(card: &Card, measures: Measures, wanted: &Wanted) -> Option<String> {
+    let said: Vec<Unit> = card.lines.iter().filter_map(|l| l.amount?.unit()).collect();
+    let named = [Unit::Cup, Unit::Tablespoon, Unit::Teaspoon, Unit::Pint].into_iter().filter(|u| said.contains(u));
+    let sizes: Vec<String> = named
+        .filter_map(|u| {
+            Some(format!("a {} as {} ml", u.name(), round::decimal(measures.milliliters(u)?.round_to(Ratio::ONE), 0)))
+        })
+        .collect();
+    let changes = measures != Measures::Us && wanted.units != Units::Said && !sizes.is_empty();
+    changes.then(|| format!("Takes {}.", sizes.join(", ")))
+}
+
 /// What stands beside the card: what was rounded, where weights come from, advice, cautions.
 fn margin(card: &Card, figures: &Figures, wanted: &Wanted) -> Vec<MarginView> {
     let mut margin = Vec::new();
@@ -406,6 +429,9 @@ fn margin(card: &Card, figures: &Figures, wanted: &Wanted) -> Vec<MarginView> {
         for lost in step.iter().flatten().filter_map(|f| f.lost.as_ref()) {
             put("rounded", lost.clone(), None, Cause::Step(index));
         }
+    }
+    if let Some(text) = spoons(card, figures.measures, wanted) {
+        put("advice", text, Some(advice::COMMON.to_owned()), Cause::Size);
     }
     for found in advice::advice(card, wanted) {
         put("advice", found.text, Some(found.source.to_owned()), found.cause);

@@ -215,7 +215,12 @@ fn mixed_cards_stay_readable() {
         (Units::Metric, ["200 g flour", "250 ml sugar", "2 eggs", "100 ml milk"]),
         (
             Units::Us,
-            ["about 1 2/3 cups flour", "1 cup plus 1 tablespoon sugar", "2 eggs", "1/3 cup plus 1 1/2 tablespoons milk"],
+            [
+                "about 1 2/3 cups flour",
+                "1 cup plus 1 tablespoon sugar",
+                "2 eggs",
+                "1/3 cup plus 1 1/2 tablespoons milk",
+            ],
         ),
     ] {
         assert_eq!(printed(&view::view(&card, &in_units(units))), expected, "{units:?}");
@@ -260,7 +265,7 @@ fn what_stands_beside_a_line() {
         ("3 | eggs", wanted("1/2"), "for the 1/2, beat 1 egg and use 2 tablespoons (about 25 g)"),
         ("1 | egg yolk", wanted("1/2"), "stir 1 yolk and use 1 1/2 teaspoons (about 9 g)"),
         ("1 | egg white", wanted("1/2"), "beat 1 white lightly and use 1 tablespoon (about 17 g)"),
-        ("1 stick | butter", wanted("1 1/2"), "12 tablespoons"),
+        ("1 stick | butter", wanted("1 1/2"), "12 tablespoons, about 170 g"),
         ("1 sleeve | crackers", wanted("1/2"), "sleeves differ; a whole one is often about 1 cup crushed"),
         ("2 pinch | saffron", wanted("4"), "about 1/2 teaspoon, a pinch being some 1/16 teaspoon"),
         ("2 | eggs", wanted("1/2"), ""),

@@ -157,7 +157,7 @@ fn temperature(given: &str, published: &str) {
         "leftovers" => lines(&["1 pound | chicken"]),
         other => panic!("{other}"),
     };
-    card.steps = vec![step("Cook it."), step("Reheat leftovers, and serve the eggs runny.")];
+    card.steps = vec![step("Cook it."), step("Reheat leftovers, and serve with a runny yolk.")];
     card.ovens = vec![Said { what: Heat::Fahrenheit(350), span: Default::default() }];
     let degrees = published.split(' ').next().unwrap();
     let found = caution::cautions(&card);

@@ -31,7 +31,7 @@ fn each_caution_has_its_cause() {
         ("ham and peas / ham / Warm through.", "Cooked ham, reheated: 140 °F", Cause::Line(0)),
         ("baked salmon / salmon / Bake.", "Cook fish and shellfish to 145 °F", Cause::Line(0)),
         ("chocolate mousse / eggs / Cook.", "Eggs stay raw", Cause::Title),
-        ("nog / milk, eggs / Whisk. Pour.", "Eggs stay raw", Cause::Line(1)),
+        ("flip / milk, eggs / Whisk. Pour.", "Eggs stay raw", Cause::Line(1)),
         ("toast / eggs / Poach the eggs. Serve.", "Eggs stay raw", Cause::Step(0)),
         ("pilau / long grain rice / Simmer.", "Cool cooked rice quickly", Cause::Line(0)),
         ("stuffed bird / turkey / Roast.", "Stuffing must reach 165", Cause::Title),

@@ -1,10 +1,13 @@
 //! One factor named three ways, and what rounding may lose at any size.
 
+use plainspoon::kitchen::ask::{self, Options};
 use plainspoon::kitchen::factor::{self, FactorError};
 use plainspoon::kitchen::round::{Ask, SAY_ABOVE, round};
-use plainspoon::kitchen::{Measures, Units, Wanted};
+use plainspoon::kitchen::signs::Sign;
+use plainspoon::kitchen::{Measures, Units, Wanted, pan, weights};
 use plainspoon::measure::{Amount, Dimension, Ratio, Unit};
 use plainspoon::output::view;
+use plainspoon::recipe::Yield;
 
 use super::kitchen_cards::{full, lines, printed, step, wanted};
 
@@ -201,4 +204,80 @@ fn parts_come_to_the_total() {
             whole.text
         );
     }
+}
+
+/// Options as typed, and what they come to for an invented card that serves 8 to 10 from a 9 by 13.
+#[test]
+fn options_as_typed() {
+    let card = full();
+    let ask = |o: Options<'_>| ask::wanted(&card, &o).map(|w| w.factor.to_string()).map_err(|e| e.to_string());
+    let none = Options::default();
+    for (options, expected) in [
+        (none, Ok("1")),
+        (Options { scale: Some("1/2"), ..none }, Ok("1/2")),
+        (Options { servings: Some("16"), ..none }, Ok("2")),
+        (Options { pan: Some("8 by 8"), ..none }, Ok("1/2")),
+        (
+            Options { units: Some("weight"), measures: Some("uk"), heat: Some("gas"), lengths: Some("cm"), ..none },
+            Ok("1"),
+        ),
+        (
+            Options { scale: Some("2"), servings: Some("4"), ..none },
+            Err("give one of scale, servings and pan: they are three names of one size"),
+        ),
+        (
+            Options { scale: Some("200"), ..none },
+            Err("200 is outside what a card can be sized to, 1/16 to 100 times as spoken"),
+        ),
+        (Options { servings: Some("many"), ..none }, Err("\"many\" is no number (for example 1/2, 2 or 1.5)")),
+        (
+            Options { units: Some("cups"), ..none },
+            Err("units cannot be \"cups\" (it is one of said, us, metric, weight)"),
+        ),
+        (
+            Options { heat: Some("kelvin"), ..none },
+            Err("heat cannot be \"kelvin\" (it is one of said, f, c, fan, gas)"),
+        ),
+    ] {
+        assert_eq!(ask(options), expected.map(str::to_owned).map_err(str::to_owned), "{options:?}");
+    }
+    let wanted = ask::wanted(&card, &Options { pan: Some("8 inch square glass"), ..none }).unwrap();
+    let shown = view::view(&card, &wanted);
+    let dishes: Vec<&str> = shown.facts.iter().filter(|f| f.label.contains("ish")).map(|f| f.value.as_str()).collect();
+    assert_eq!(dishes, ["9 × 13 in baking dish", "8 × 8 in square"]);
+    assert!(
+        shown.margin.iter().any(|m| m.text.contains("about as deep"))
+            && shown.margin.iter().any(|m| m.text.contains("glass"))
+    );
+}
+
+#[test]
+fn what_a_card_makes() {
+    for (low, high, of, factor, shown) in [
+        (8, 10, "servings", "1/2", "4 to 5"),
+        (8, 8, "servings", "1/3", "about 3"),
+        (24, 24, "cookies", "1 1/2", "36"),
+        (5, 5, "muffins", "1/2", "about 3"),
+        (1, 1, "gallon", "1/2", "1/2"),
+        (3, 3, "cups", "1/2", "1 1/2"),
+        (1, 1, "servings", "1/2", "1/2"),
+    ] {
+        let makes =
+            Yield { low: Ratio::whole(low), high: Ratio::whole(high), of: of.to_owned(), span: Default::default() };
+        assert_eq!(factor::makes(&makes, factor.parse().unwrap()), shown, "{low} {of} x {factor}");
+    }
+}
+
+/// The lists stand in the files as their heads say.
+#[test]
+fn lists_are_whole() {
+    for sign in Sign::ALL {
+        let named =
+            include_str!("../../src/lexicon/signs.txt").lines().any(|l| l.starts_with(&format!("{} = ", sign.name())));
+        assert!(named, "{}", sign.name());
+    }
+    let rows = include_str!("../../src/lexicon/weights.txt").lines().filter(|l| !l.starts_with('#')).count();
+    assert_eq!(weights::all().len(), rows, "a row of weights.txt does not read");
+    let sold = include_str!("../../src/lexicon/ovenware.txt").lines().filter(|l| !l.starts_with('#')).count();
+    assert_eq!(pan::sold().count(), sold, "a row of ovenware.txt does not read");
 }
