@@ -2,4 +2,5 @@
 
 pub mod card;
 pub mod text;
+pub mod json;
 pub mod view;
