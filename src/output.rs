@@ -1,6 +1,6 @@
 //! Recipes become something to look at or send: the card view, plain text, JSON.
 
 pub mod card;
-pub mod text;
 pub mod json;
+pub mod text;
 pub mod view;

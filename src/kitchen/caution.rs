@@ -79,7 +79,13 @@ pub fn cautions(card: &Card) -> Vec<Caution> {
     say(text, FRYING, signs::first(card, Sign::DeepFry));
     say("No honey for children under 12 months.", FDA_HONEY, line(|_, f| f.is("honey")));
     all.extend(allergens(card).into_iter().filter_map(|found| {
-        let names: Vec<&str> = found.lines.iter().map(|l| card.lines[*l].name.as_str()).collect();
+        let mut names: Vec<&str> = Vec::new();
+        for line in &found.lines {
+            let name = card.lines[*line].name.as_str();
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
         let text = format!("{}: {}.{} Check the labels.", found.allergen.name(), names.join(", "), found.remark());
         Some(Caution { text, source: FALCPA, cause: Cause::Line(*found.lines.first()?) })
     }));

@@ -72,12 +72,12 @@ impl Measures {
         if let Some(set) = words.filter_map(of_word).max_by_key(|m| *m == Measures::Australian) {
             return set;
         }
-        let heats = card.ovens.iter().map(|o| o.what);
+        let ovens = card.ovens.iter().map(|o| o.what);
         let in_steps = card.steps.iter().flat_map(|s| &s.pieces).filter_map(|p| match p.kind {
             PieceKind::Heat(heat) => Some(heat),
             _ => None,
         });
-        let heats: Vec<Heat> = heats.chain(in_steps).collect();
+        let heats: Vec<Heat> = ovens.clone().chain(in_steps).collect();
         let units: Vec<Unit> = card.lines.iter().filter_map(|l| l.amount?.unit()).collect();
         if heats.iter().any(|h| matches!(h, Heat::Fan(_) | Heat::Gas(_))) || units.contains(&Unit::Dessertspoon) {
             return Measures::Uk;
@@ -89,7 +89,8 @@ impl Measures {
             units.iter().any(|u| matches!(u, Unit::Gram | Unit::Kilogram | Unit::Milliliter | Unit::Liter));
         let imperial_units = units.iter().any(|u| matches!(u, Unit::Ounce | Unit::Pound | Unit::Stick | Unit::Quart));
         let centimeters = card.pans.iter().any(|p| p.what.length == Length::Centimeter && !p.what.sides.is_empty());
-        let celsius = heats.iter().any(|h| matches!(h, Heat::Celsius(_)));
+        // Warm milk said to be at 40 degrees is no sign of a metric kitchen; its oven is.
+        let celsius = ovens.clone().any(|h| matches!(h, Heat::Celsius(_)));
         if celsius || centimeters || (metric_units && !imperial_units) { Measures::Metric } else { Measures::Us }
     }
 }

@@ -3,7 +3,8 @@
 //! Lines are at most [`WIDTH`] characters, so that no mail program breaks them again. Ingredients hang under their
 //! amounts, steps under their numbers; nothing needs a special font.
 
-use super::card::{CardView, GroupView, LineView};
+use super::card::{CardView, FactView, GroupView, LineView};
+use crate::kitchen::caution::DEFER;
 
 /// Characters in a line; mail older than the web is quoted at 78.
 pub const WIDTH: usize = 72;
@@ -15,8 +16,12 @@ pub fn text(card: &CardView) -> String {
     let mut out = String::new();
     line(&mut out, &card.title);
     line(&mut out, &"=".repeat(card.title.chars().count().min(WIDTH)));
-    for fact in &card.facts {
-        hang(&mut out, &format!("{}: ", fact.label), &fact.value);
+    for (n, fact) in card.facts.iter().enumerate() {
+        let same = |f: &&FactView| f.label == fact.label;
+        if !card.facts[..n].iter().any(|f| same(&f)) {
+            let values: Vec<&str> = card.facts.iter().filter(same).map(|f| f.value.as_str()).collect();
+            hang(&mut out, &format!("{}: ", fact.label), &values.join(", "));
+        }
     }
     if card.size != "as spoken" {
         line(&mut out, &format!("Size: {}", card.size));
@@ -55,19 +60,36 @@ pub fn text(card: &CardView) -> String {
             _ => format!("{} ({})", q.text, q.choices.join(", ")),
         }),
     );
-    let named =
-        |index: usize| card.groups.iter().flat_map(|g| &g.lines).find(|l| l.index == index).map(|l| l.name.as_str());
-    list(
-        &mut out,
-        "Beside the card",
-        card.margin.iter().map(|m| {
-            let of = m.line.and_then(named).filter(|_| m.kind == "rounded" || m.kind == "weight");
-            let of = of.map(|name| format!("{}: ", super::view::capital(name))).unwrap_or_default();
-            let source = m.source.as_ref().map(|s| format!(" ({s})")).unwrap_or_default();
-            format!("{of}{}{source}", m.text)
-        }),
-    );
+    list(&mut out, "Beside the card", margin(card).into_iter());
     out
+}
+
+/// The margin as a list: a weight's row once for all its lines, and the word on authorities once for all cautions.
+fn margin(card: &CardView) -> Vec<String> {
+    let lines = || card.groups.iter().flat_map(|g| &g.lines);
+    let name = |index: usize| lines().find(|l| l.index == index).map(|l| super::view::capital(&l.name));
+    let mut items: Vec<String> = Vec::new();
+    let mut rows: Vec<&str> = Vec::new();
+    for m in &card.margin {
+        let source = m.source.as_deref().unwrap_or_default();
+        if m.kind == "weight" {
+            if !rows.contains(&source) {
+                rows.push(source);
+            }
+            continue;
+        }
+        let of = m.line.filter(|_| m.kind == "rounded").and_then(name).map(|n| format!("{n}: ")).unwrap_or_default();
+        let from = source.strip_suffix(DEFER).map_or(source, |s| s.trim_end_matches("; "));
+        let from = if from.is_empty() { String::new() } else { format!(" ({from})") };
+        items.push(format!("{of}{}{from}", m.text));
+    }
+    if !rows.is_empty() {
+        items.push(format!("Weights are about, by these rows: {}.", rows.join("; ")));
+    }
+    if card.margin.iter().any(|m| m.kind == "caution") {
+        items.push(format!("In all of these, {DEFER}."));
+    }
+    items
 }
 
 fn line(out: &mut String, text: &str) {

@@ -114,7 +114,8 @@ fn facts(card: &Card, dials: &Dials<'_>, wanted: &Wanted) -> Vec<FactView> {
         if people {
             put("Serves", figure, makes.span);
         } else {
-            put("Makes", format!("{figure} {}", agree(&makes.of, many)), makes.span);
+            let of = if makes.of.is_empty() { String::new() } else { format!(" {}", agree(&makes.of, many)) };
+            put("Makes", format!("{figure}{of}"), makes.span);
         }
     }
     for pan in card.pans.iter().filter(|p| !p.what.sides.is_empty() || p.what.holds.is_some()) {
