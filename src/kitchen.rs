@@ -22,6 +22,7 @@ pub mod factor;
 pub mod figures;
 pub mod foods;
 pub mod measures;
+pub mod order;
 pub mod pan;
 pub mod round;
 pub mod scale;

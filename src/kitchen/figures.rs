@@ -2,6 +2,7 @@
 
 use super::convert::{self, Converted};
 use super::count::{self, Egg};
+use super::order::order;
 use super::round::{self, Ask, Printed, Term};
 use super::{Measures, Units, Wanted, foods, weights};
 use crate::measure::{Amount, Manner, Ratio, Unit};
@@ -174,9 +175,7 @@ fn balance(
     if sum == total.value {
         return (total, parts);
     }
-    let mut order: Vec<usize> = (0..parts.len()).collect();
-    order.sort_by_key(|i| std::cmp::Reverse(parts[*i].exact));
-    for i in order {
+    for i in order(parts.len(), &mut |a, b| parts[a].exact > parts[b].exact) {
         let target = total.value - (sum - parts[i].value);
         let off = (target - parts[i].exact).abs() / parts[i].exact;
         if target <= Ratio::ZERO || off > round::SAY_ABOVE {

@@ -1,5 +1,6 @@
 //! Foods by name: "cold unsalted butter" is a kind of butter, and butter is dairy.
 
+use super::order::order;
 use std::sync::LazyLock;
 
 /// A food of the list, with its tags.
@@ -26,8 +27,8 @@ static FOODS: LazyLock<Vec<(String, Food)>> = LazyLock::new(|| {
         let food = Food { name: name.trim(), tags };
         all.extend(spellings.split(',').map(|s| (fold(s), food)));
     }
-    all.sort_by(|a, b| a.0.cmp(&b.0));
-    all
+    let order = order(all.len(), &mut |a: usize, b: usize| all[a].0 < all[b].0);
+    order.into_iter().map(|i| (std::mem::take(&mut all[i].0), all[i].1)).collect()
 });
 
 /// The food a line names: its longest spelling within the name, and of two as long the later ("peanut butter cup").

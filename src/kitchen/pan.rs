@@ -1,5 +1,6 @@
 //! Pans: what they cover and hold, the factor between two, and what fits: half a 9 by 13 goes in an 8-inch square.
 
+use super::order::order;
 use crate::measure::{Amount, Length, Pan, Ratio, Shape, Unit};
 use std::fmt;
 use std::sync::LazyLock;
@@ -205,9 +206,9 @@ pub fn fits(from: &Pan, factor: Ratio) -> Vec<Fit> {
         let depth = factor / between(&vessel, &sold.vessel).exact;
         (Ratio::of(5, 6) <= depth && depth <= Ratio::of(9, 8)).then_some(Fit { name: sold.name, depth })
     };
-    let mut found: Vec<Fit> = SOLD.iter().filter(shapes).filter_map(fit).collect();
-    found.sort_by_key(|f| (f.depth - Ratio::ONE).abs());
-    found
+    let found: Vec<Fit> = SOLD.iter().filter(shapes).filter_map(fit).collect();
+    let off = |at: usize| (found[at].depth - Ratio::ONE).abs();
+    order(found.len(), &mut |a, b| off(a) < off(b)).into_iter().map(|at| found[at]).collect()
 }
 
 /// Which shapes stand in for which: cakes and bakes go between square, round and oblong, the others keep their kind.

@@ -21,6 +21,7 @@
 //! else the nearest single measure, called generous or scant, and [`Printed::marked`] says so.
 
 use super::Measures;
+use super::order::order;
 use crate::measure::{Dimension, Ratio, Unit};
 use std::fmt;
 
@@ -498,6 +499,7 @@ pub fn sum(parts: &[Printed], unit: Option<Unit>, set: Measures, ask: Ask, exact
             None => terms.push(*term),
         }
     }
-    terms.sort_by_key(|t| std::cmp::Reverse(t.count * base(t.unit, set)));
+    let size = |at: usize| terms[at].count * base(terms[at].unit, set);
+    let terms: Vec<Term> = order(terms.len(), &mut |a, b| size(a) > size(b)).into_iter().map(|at| terms[at]).collect();
     (!terms.is_empty()).then_some(Printed { terms, lean: Lean::None, exact, value })
 }

@@ -4,6 +4,7 @@ use super::card::*;
 use crate::draft::Span;
 use crate::kitchen::factor::{self, Names};
 use crate::kitchen::figures::{self, Figure, Figures};
+use crate::kitchen::order::order;
 use crate::kitchen::pan::Vessel;
 use crate::kitchen::signs::Cause;
 use crate::kitchen::{HeatScale, Lengths, Measures, Units, Wanted, advice, caution, convert, foods, pan, round, scale};
@@ -135,8 +136,8 @@ fn facts(card: &Card, dials: &Dials<'_>, wanted: &Wanted) -> Vec<FactView> {
 
 /// The times for the facts: all of up to three, else the three longest, in order. The method has them all.
 fn main_times(times: &[Said<Time>]) -> Vec<&Said<Time>> {
-    let mut longest: Vec<usize> = (0..times.len()).collect();
-    longest.sort_by_key(|i| std::cmp::Reverse(times[*i].what.high_seconds()));
+    let seconds = |at: usize| times[at].what.high_seconds();
+    let mut longest = order(times.len(), &mut |a, b| seconds(a) > seconds(b));
     longest.truncate(3);
     times.iter().enumerate().filter(|(i, _)| longest.contains(i)).map(|(_, t)| t).collect()
 }
@@ -188,7 +189,8 @@ fn groups(card: &Card, figures: &Figures, wanted: &Wanted) -> Vec<GroupView> {
             None => groups.push(GroupView { name: line.group.clone(), lines: vec![shown] }),
         }
     }
-    groups.sort_by_key(|g| g.name.is_some());
+    let (mut groups, components): (Vec<GroupView>, Vec<GroupView>) = groups.into_iter().partition(|g| g.name.is_none());
+    groups.extend(components);
     groups
 }
 
