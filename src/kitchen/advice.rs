@@ -6,7 +6,7 @@ use super::convert::FAN_LOWER;
 use super::pan::{self, Vessel};
 use super::signs::{self, Cause, Sign};
 use super::{HeatScale, Wanted, foods};
-use crate::measure::{Ratio, Time, TimeUnit};
+use crate::measure::{Ratio, Shape, Time, TimeUnit};
 use crate::recipe::{Card, Line, PieceKind};
 
 /// A piece of advice.
@@ -121,8 +121,8 @@ fn pans(card: &Card, wanted: &Wanted, say: &mut impl FnMut(String, &'static str,
             _ => "It lies about as deep in your pan as she had it.",
         };
         say(text.to_owned(), COMMON, cause);
-        if by * vessel.cups() > yours.cups() && said.shape == crate::measure::Shape::Loaf {
-            say("Your pan may run over: leave an inch free.".to_owned(), COMMON, cause);
+        if by * vessel.cups() > yours.cups() * Ratio::of(9, 8) {
+            say("Your pan may run over: leave an inch free, and bake the rest beside it.".to_owned(), COMMON, cause);
         }
         if yours.glass && !vessel.glass && !card.ovens.is_empty() {
             say("In glass instead of metal, bake 25 °F (15 °C) lower.".to_owned(), UNL, cause);
@@ -132,12 +132,17 @@ fn pans(card: &Card, wanted: &Wanted, say: &mut impl FnMut(String, &'static str,
     let fits = pan::fits(said, by);
     let names: Vec<&str> = fits.iter().map(|f| f.name).take(3).collect();
     let counted = pan::count(said, by);
-    let source = if by == Ratio::of(1, 2) { UNL } else { COMMON };
+    // The extension table has just this one: half of a 9 by 13.
+    let nine_by_thirteen = vessel.area() == Ratio::whole(117);
+    let source = if by == Ratio::of(1, 2) && nine_by_thirteen { UNL } else { COMMON };
     match (counted, names.is_empty()) {
         (Some(n), _) => say(format!("Use {n} of the pan she names, rather than one that is deeper."), COMMON, cause),
         (None, false) => {
             let named: Vec<String> = names.iter().map(|n| format!("{} {n}", article(n))).collect();
             say(format!("Fits {}, about as deep as before.", named.join(" or ")), source, cause);
+        }
+        (None, true) if by > Ratio::ONE && matches!(said.shape, Shape::Skillet | Shape::Other) => {
+            say("Use a second pan, or cook in batches, rather than one giant pan.".to_owned(), COMMON, cause);
         }
         (None, true) => {
             let cups = (vessel.cups() * by).round_to(Ratio::of(1, 2));
@@ -152,7 +157,7 @@ fn article(name: &str) -> &'static str {
     if name.starts_with('8') || name.starts_with("18 ") { "an" } else { "a" }
 }
 
-/// "Start looking at 30 minutes", for the first time given in a baking step.
+/// "Check from 30 minutes", for the last time given in a baking step: the one after which it is done.
 fn look_early(card: &Card, wanted: &Wanted, say: &mut impl FnMut(String, &'static str, Cause)) {
     let baking = card.steps.iter().enumerate().filter(|(_, s)| signs::says(&signs::words(s), Sign::Bake));
     let time = |(index, step): (usize, &crate::recipe::Step)| {
@@ -162,7 +167,7 @@ fn look_early(card: &Card, wanted: &Wanted, say: &mut impl FnMut(String, &'stati
         });
         time.map(|t| (index, t))
     };
-    let Some((step, time)) = baking.filter_map(time).next() else { return };
+    let Some((step, time)) = baking.filter_map(time).last() else { return };
     let smaller = wanted.factor < Ratio::ONE;
     let from = if smaller { early(&time) } else { time.low_seconds() / Ratio::whole(60) };
     let minutes = from.round_to(Ratio::ONE).max(Ratio::ONE);

@@ -95,6 +95,12 @@ pub fn short(size: Ratio, unit: Unit, units: Units, set: Measures, as_said: bool
         Unit::Ounce | Unit::Pound if metric => {
             (size * unit.factor_to(Unit::Gram).unwrap_or(Ratio::ONE), Unit::Gram, false)
         }
+        Unit::FluidOunce | Unit::Cup | Unit::Pint | Unit::Quart | Unit::Gallon if metric => {
+            (size * set.milliliters(unit).unwrap_or(Ratio::ONE), Unit::Milliliter, false)
+        }
+        Unit::Milliliter | Unit::Liter if units == Units::Us => {
+            (size * unit.factor_to(Unit::FluidOunce).unwrap_or(Ratio::ONE), Unit::FluidOunce, false)
+        }
         Unit::Gram | Unit::Kilogram if units == Units::Us => {
             (size * unit.factor_to(Unit::Ounce).unwrap_or(Ratio::ONE), Unit::Ounce, false)
         }
@@ -102,7 +108,7 @@ pub fn short(size: Ratio, unit: Unit, units: Units, set: Measures, as_said: bool
     };
     let mut text = match unit {
         // A label counts in ounces however many there are; quarters are as fine as a scale shows.
-        Unit::Ounce if !said => {
+        Unit::Ounce | Unit::FluidOunce if !said => {
             let count = size.round_to(Ratio::of(1, 4)).max(Ratio::of(1, 4));
             round::Term { count, unit: Some(unit) }.to_string()
         }

@@ -147,7 +147,7 @@ fn divided(line: &Line, parts: &[Amount], setting: Setting) -> (Option<Figure>, 
         }
     }
     let figures = parts.iter().zip(&pieces).zip(rounded);
-    let figures = figures.map(|((amount, converted), ends)| figure(amount, line, converted, ends, setting)).collect();
+    let figures = figures.map(|((amount, converted), ends)| part(amount, line, converted, ends, setting)).collect();
     (Some(figure(&amount, line, &whole, total, setting)), figures)
 }
 
@@ -192,10 +192,24 @@ fn balance(
     (round::sum(&parts, whole.unit, whole.set, ask, exact).unwrap_or(total), parts)
 }
 
+/// A part in the method, where a container's size need not be said again: "1/2 can (about 7 1/2 oz)".
+fn part(amount: &Amount, line: &Line, converted: &Converted, ends: Ends, setting: Setting) -> Figure {
+    let bare = Line { package: None, ..line.clone() };
+    let mut figure = figure(amount, &bare, converted, ends, setting);
+    let container = amount.unit().is_some_and(Unit::is_container);
+    if let Some(package) = line.package.filter(|_| container && !figure.printed.exact.is_whole()) {
+        let size = figure.printed.exact * package.size;
+        let holds = count::short(size, package.unit, setting.units, setting.measures, false);
+        figure.text = format!("{} (about {holds})", figure.text);
+    }
+    figure
+}
+
 /// An amount set in words.
 fn figure(amount: &Amount, line: &Line, converted: &Converted, ends: Ends, setting: Setting) -> Figure {
     let Ends { low, high } = ends;
     let package = line.package.filter(|_| amount.unit().is_none_or(Unit::is_container));
+    let inches = amount.unit() == Some(Unit::Inch) && setting.units == Units::Metric;
     let range = converted.low != converted.high && low.to_string() != high.to_string();
     let text = match package {
         Some(package) if range => {
@@ -203,6 +217,10 @@ fn figure(amount: &Amount, line: &Line, converted: &Converted, ends: Ends, setti
             format!("{} ({each} each)", span(&low, &high))
         }
         Some(package) => contained(&high, amount, package, setting),
+        None if inches => {
+            let one = |p: &Printed| centimeters(p.exact);
+            if range { format!("{} to {} cm", one(&low), one(&high)) } else { format!("{} cm", one(&high)) }
+        }
         None if range => span(&low, &high),
         _ => high.to_string(),
     };
@@ -236,6 +254,13 @@ fn figure(amount: &Amount, line: &Line, converted: &Converted, ends: Ends, setti
 
 fn contained(printed: &Printed, amount: &Amount, package: Package, setting: Setting) -> String {
     count::containers(printed, amount.unit(), package, setting.units, setting.measures)
+}
+
+/// A length of ginger in centimetres, to the half from two up and to the tenth below.
+fn centimeters(inches: Ratio) -> String {
+    let exact = inches * Ratio::of(254, 100);
+    let step = if exact < Ratio::whole(2) { Ratio::of(1, 10) } else { Ratio::of(1, 2) };
+    round::decimal(exact.round_to(step).max(step), 1)
 }
 
 /// "3 to 4 cups"; where the ends need different words, both in full.

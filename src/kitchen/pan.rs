@@ -204,7 +204,8 @@ pub fn fits(from: &Pan, factor: Ratio) -> Vec<Fit> {
     let shapes = |sold: &&Sold| sold.length == from.length && sits_like(vessel.shape, sold.vessel.shape);
     let fit = |sold: &Sold| {
         let depth = factor / between(&vessel, &sold.vessel).exact;
-        (Ratio::of(5, 6) <= depth && depth <= Ratio::of(9, 8)).then_some(Fit { name: sold.name, depth })
+        let below_rim = factor * vessel.volume() * RIM <= sold.vessel.volume();
+        (below_rim && Ratio::of(5, 6) <= depth && depth <= Ratio::of(9, 8)).then_some(Fit { name: sold.name, depth })
     };
     let found: Vec<Fit> = SOLD.iter().filter(shapes).filter_map(fit).collect();
     let off = |at: usize| (found[at].depth - Ratio::ONE).abs();

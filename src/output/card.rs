@@ -110,6 +110,8 @@ pub struct PieceView {
     pub kind: &'static str,
     /// Its text, with its own spaces.
     pub text: String,
+    /// The exact figure of an amount that was rounded. Shown on request.
+    pub exact: Option<String>,
     /// Its words in the draft.
     pub place: Option<Place>,
 }

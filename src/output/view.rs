@@ -265,7 +265,7 @@ fn piece(piece: &Piece, amount: Option<&Figure>, dials: &Dials<'_>) -> PieceView
         PieceKind::Time(time) => ("time", time.to_string()),
         PieceKind::Pan(pan) => ("pan", dials.pan(pan)),
     };
-    PieceView { kind, text, place: piece.span.map(place) }
+    PieceView { kind, text, exact: amount.and_then(|a| a.exact.clone()), place: piece.span.map(place) }
 }
 
 /// Words that belong to the verb before them: "Stir together", "Set aside".

@@ -2,7 +2,7 @@
 
 use plainspoon::draft::Span;
 use plainspoon::kitchen::{HeatScale, Measures, Units, Wanted, scale};
-use plainspoon::measure::{Amount, Heat, Length, Pan, Ratio, Shape, Time, TimeUnit};
+use plainspoon::measure::{Amount, Heat, Length, Pan, Ratio, Shape, Time, TimeUnit, Unit};
 use plainspoon::output::card::CardView;
 use plainspoon::output::{text, view};
 use plainspoon::recipe::{Card, Line, Package, Piece, PieceKind, Said, Step, Yield};
@@ -90,11 +90,59 @@ fn containers_say_what_they_weigh() {
         ("1 can", "15 ounce", "1/2", "1/2 can (15 oz), about 7 1/2 oz corn"),
         ("1 packet", "7 gram", "2", "2 packets (7 g each) corn"),
     ] {
-        let mut card = lines(&[&format!("{count} | corn")]);
-        let (figure, unit) = said(size);
-        card.lines[0].package = Some(Package { size: figure, unit: unit.expect("a unit") });
+        let card = packed(count, size);
         assert_eq!(printed(&view::view(&card, &wanted(factor))), [expected]);
     }
+    for (size, units, expected) in [
+        ("15 ounce", Units::Metric, "1 can (425 g) corn"),
+        ("400 gram", Units::Us, "1 can (14 oz) corn"),
+        ("400 milliliter", Units::Us, "1 can (13 1/2 fl oz) corn"),
+        ("12 fluid ounce", Units::Weight, "1 can (350 ml) corn"),
+        ("1 pound", Units::Said, "1 can (1 lb) corn"),
+    ] {
+        assert_eq!(printed(&view::view(&packed("1 can", size), &in_units(units))), [expected]);
+    }
+    // In the method the size is not said again.
+    let mut parted = packed("1 can", "15 ounce");
+    parted.steps = vec![step("Mash {1/2 can|0} of the corn."), step("Fold in {1/2 can|0}.")];
+    let shown = view::view(&parted, &wanted("1"));
+    let parts: Vec<&str> =
+        shown.steps.iter().flat_map(|s| &s.pieces).filter(|p| p.kind == "amount").map(|p| p.text.as_str()).collect();
+    assert_eq!(parts, ["1/2 can (about 7 1/2 oz)", "1/2 can (about 7 1/2 oz)"]);
+}
+
+fn packed(count: &str, size: &str) -> Card {
+    let mut card = lines(&[&format!("{count} | corn")]);
+    let (figure, unit) = said(size);
+    card.lines[0].package = Some(Package { size: figure, unit: unit.expect("a unit") });
+    card
+}
+
+/// Whatever stands on a card, it prints: huge and tiny amounts, pieces that point at no line, no text at all.
+#[test]
+fn nothing_stops_the_kitchen() {
+    let mut random = fastrand::Rng::with_seed(99);
+    let figures = ["1/999999999", "999999999", "1/7", "123456789/987654321", "1", "0.000000001"];
+    for _ in 0..3000 {
+        let unit = Unit::ALL[random.usize(0..Unit::ALL.len())];
+        let pick =
+            |random: &mut fastrand::Rng| figures[random.usize(0..figures.len())].parse::<Ratio>().expect("a number");
+        let mut card = lines(&[" | "]);
+        card.lines[0].name = ["", "egg", "butter", "½ naïve œufs", "s", " of "][random.usize(0..6)].to_owned();
+        card.lines[0].amount =
+            Amount::range(pick(&mut random), pick(&mut random), Some(unit).filter(|_| random.bool()));
+        card.lines[0].package = Some(Package { size: pick(&mut random), unit }).filter(|_| random.bool());
+        card.steps = vec![step("Beat {1 cup|0}, then {2 cup|77}, {3|x}."), Step::default(), step("")];
+        let asked = Wanted {
+            factor: pick(&mut random),
+            units: [Units::Said, Units::Us, Units::Metric, Units::Weight][random.usize(0..4)],
+            measures: Some(Measures::ALL[random.usize(0..4)]),
+            ..Wanted::default()
+        };
+        let shown = view::view(&card, &asked);
+        assert!(text::text(&shown).ends_with('\n'));
+    }
+    assert_eq!(text::text(&view::view(&Card::default(), &Wanted::default())), "\n\n");
 }
 
 #[test]
@@ -196,7 +244,7 @@ fn one_line_in_other_units() {
         ("100 gram | rice flour", Units::Us, "3 1/2 ounces rice flour"),
         ("2 clove | garlic", Units::Weight, "2 cloves garlic"),
         ("1 can | corn", Units::Metric, "1 can corn"),
-        ("1 inch | ginger", Units::Metric, "1 inch ginger"),
+        ("1 inch | ginger", Units::Metric, "2.5 cm ginger"),
         ("3 | eggs", Units::Weight, "3 eggs"),
         ("1 handful | parsley", Units::Weight, "a handful parsley"),
     ] {

@@ -97,3 +97,58 @@ fn what_fits() {
         assert_eq!(found.join(", "), names, "{from} {factor}");
     }
 }
+
+/// Areas in square inches, round ones by 355/113 for pi: (pan, hundredths of a square inch).
+#[test]
+fn what_they_cover() {
+    for (typed, hundredths) in [
+        ("9 by 13", 11_700),
+        ("8 by 8", 6_400),
+        ("9-inch round", 6_362),
+        ("10-inch skillet", 7_854),
+        ("9 by 5 loaf", 4_500),
+        ("9-inch pie", 6_362),
+        ("10-inch tube", 7_854),
+        ("13 by 18 sheet", 23_400),
+        ("2-quart dish", 6_417),
+        ("20 cm square", 6_200),
+    ] {
+        let area = Vessel::of(&pan::parse(typed).unwrap()).unwrap().area() * Ratio::whole(100);
+        assert_eq!(area.round_to(Ratio::ONE), Ratio::whole(hundredths), "{typed}");
+    }
+}
+
+/// Any text at all: a pan or a plain refusal.
+#[test]
+fn any_text_is_read() {
+    let mut random = fastrand::Rng::with_seed(3);
+    let bits = [
+        "9",
+        "by",
+        "x",
+        "-",
+        "½",
+        "1/",
+        "/",
+        "inch",
+        "round",
+        "\"",
+        "cm",
+        "×",
+        " ",
+        "quart",
+        "0",
+        ".",
+        "é",
+        "99999999999",
+    ];
+    for _ in 0..20_000 {
+        let text: String = (0..random.usize(0..8)).map(|_| bits[random.usize(0..bits.len())]).collect();
+        if let Ok(pan) = pan::parse(&text) {
+            let vessel = Vessel::of(&pan).unwrap_or_else(|| panic!("{text}"));
+            assert!(vessel.area() > Ratio::ZERO && vessel.volume() > Ratio::ZERO, "{text}");
+            assert!(pan::between(&vessel, &vessel).exact == Ratio::ONE, "{text}");
+        }
+        let _ = plainspoon::kitchen::factor::parse(&text).map_err(|e| assert!(!e.to_string().is_empty()));
+    }
+}
