@@ -167,7 +167,7 @@ fn look_early(card: &Card, wanted: &Wanted, say: &mut impl FnMut(String, &'stati
         });
         time.map(|t| (index, t))
     };
-    let Some((step, time)) = baking.filter_map(time).last() else { return };
+    let Some((step, time)) = baking.rev().find_map(time) else { return };
     let smaller = wanted.factor < Ratio::ONE;
     let from = if smaller { early(&time) } else { time.low_seconds() / Ratio::whole(60) };
     let minutes = from.round_to(Ratio::ONE).max(Ratio::ONE);

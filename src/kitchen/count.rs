@@ -58,7 +58,8 @@ impl Egg {
         }
         let spoons =
             round::round(left * Ratio::whole(self.teaspoons()), Some(Unit::Teaspoon), Measures::Us, Ask::default());
-        let grams = round::round(left * Ratio::whole(self.grams()), Some(Unit::Gram), Measures::Us, Ask::default());
+        let grams = left * Ratio::whole(self.grams());
+        let grams = round::round(grams, Some(Unit::Gram), Measures::Us, Ask::default()).level();
         let what = match self {
             Egg::Whole => "beat 1 egg",
             Egg::Yolk => "stir 1 yolk",
@@ -115,7 +116,7 @@ pub fn short(size: Ratio, unit: Unit, units: Units, set: Measures, as_said: bool
         _ => {
             let printed =
                 round::round(size, Some(unit), set, Ask { as_said: said, metric, liquid: true, rough: false });
-            Printed { lean: round::Lean::None, ..printed }.to_string()
+            printed.level().to_string()
         }
     };
     for (long, brief) in [

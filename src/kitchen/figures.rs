@@ -207,7 +207,8 @@ fn part(amount: &Amount, line: &Line, converted: &Converted, ends: Ends, setting
 
 /// An amount set in words.
 fn figure(amount: &Amount, line: &Line, converted: &Converted, ends: Ends, setting: Setting) -> Figure {
-    let Ends { low, high } = ends;
+    let about = converted.weight.is_some() || amount.manner() == Manner::About;
+    let Ends { low, high } = if about { Ends { low: ends.low.level(), high: ends.high.level() } } else { ends };
     let package = line.package.filter(|_| amount.unit().is_none_or(Unit::is_container));
     let inches = amount.unit() == Some(Unit::Inch) && setting.units == Units::Metric;
     let range = converted.low != converted.high && low.to_string() != high.to_string();
@@ -224,9 +225,8 @@ fn figure(amount: &Amount, line: &Line, converted: &Converted, ends: Ends, setti
         None if range => span(&low, &high),
         _ => high.to_string(),
     };
-    let about = converted.weight.is_some() || amount.manner() == Manner::About;
     let text = match amount.manner() {
-        _ if about && high.lean != round::Lean::About => format!("about {text}"),
+        _ if about => format!("about {text}"),
         Manner::Heaping | Manner::Scant if !range && high.lean == round::Lean::None => {
             mannered(&high, amount.manner(), text)
         }
@@ -292,9 +292,9 @@ fn loss(p: &Printed, exact: &str) -> String {
     let percent = (p.lost() * Ratio::whole(100)).round_to(Ratio::ONE).floor();
     let way = if p.value < p.exact { "under" } else { "over" };
     if p.terms.iter().any(|t| t.unit.is_some_and(Unit::is_loose)) {
-        format!("Exactly {exact}, which no spoon measures.")
+        format!("Exactly {exact}, less than spoon or scale can measure.")
     } else {
-        let measured = Printed { lean: round::Lean::None, ..p.clone() };
+        let measured = p.clone().level();
         format!("Exactly {exact}; {measured} is {percent} % {way}.")
     }
 }
@@ -309,7 +309,7 @@ fn help(amount: &Amount, line: &Line, converted: &Converted, printed: &Printed) 
             let tablespoons = round::round(spoons, Some(Unit::Tablespoon), Measures::Us, as_said);
             let grams = weights::find(&line.name, &line.prep).map(|row| {
                 let grams = spoons * row.grams_per_cup() / Ratio::whole(16);
-                format!(", about {}", round::round(grams, Some(Unit::Gram), Measures::Us, Ask::default()))
+                format!(", about {}", round::round(grams, Some(Unit::Gram), Measures::Us, Ask::default()).level())
             });
             (amount.high() != Ratio::ONE).then(|| format!("{tablespoons}{}", grams.unwrap_or_default()))
         }

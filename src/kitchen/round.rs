@@ -83,6 +83,11 @@ impl Printed {
         (self.value - self.exact).abs() / self.exact
     }
 
+    /// The same without "generous" and the like, for where "about" says it already.
+    pub fn level(self) -> Printed {
+        Printed { lean: Lean::None, ..self }
+    }
+
     /// Whether the loss must be said: it is over 5 %, or the print is a word that nobody measures ("a pinch" for 1/16
     /// teaspoon).
     pub fn marked(&self) -> bool {
@@ -427,13 +432,22 @@ fn ounces(exact: Ratio, said: Unit) -> Printed {
     pick(exact, ways, false)
 }
 
-/// A kitchen scale: 1 g under 50 g, 5 g above; kilograms from 1000 g.
+/// A kitchen scale: 1 g under 50 g, 5 g above; kilograms from 1000 g; under half a gram it shows nothing, a pinch.
 fn scale(exact: Ratio) -> Printed {
+    if exact < Ratio::of(1, 2) {
+        let terms = vec![Term { count: Ratio::ONE, unit: Some(Unit::Pinch) }];
+        return Printed { terms, lean: Lean::None, exact, value: exact };
+    }
     let step = Ratio::whole(if exact < Ratio::whole(50) { 1 } else { 5 });
-    let value = exact.round_to(step).max(step);
+    let value = exact.round_to(step);
     let (count, unit) =
         if value >= Ratio::whole(1000) { (value / Ratio::whole(1000), Unit::Kilogram) } else { (value, Unit::Gram) };
-    Printed { terms: vec![Term { count, unit: Some(unit) }], lean: Lean::None, exact, value }
+    let lean = match (value - exact).abs() > exact * SAY_ABOVE {
+        false => Lean::None,
+        true if value < exact => Lean::Generous,
+        true => Lean::Scant,
+    };
+    Printed { terms: vec![Term { count, unit: Some(unit) }], lean, exact, value }
 }
 
 /// A measuring jug: 5 ml up to 250 ml, 10 ml above, litres from 1000 ml; spoons under 30 ml.

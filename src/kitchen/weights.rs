@@ -20,7 +20,7 @@ pub struct Weight {
     pub count: Ratio,
     /// Grams the table gives for them.
     pub grams: Ratio,
-    /// The unit of the measure: teaspoon, tablespoon or cup.
+    /// The unit of the measure: teaspoon, tablespoon, fluid ounce or cup.
     pub unit: Unit,
     /// Names this row is for, folded.
     names: Vec<String>,
@@ -127,6 +127,7 @@ fn row(line: &'static str) -> Option<Weight> {
     let unit = match measure.get(..3)? {
         "tsp" => Unit::Teaspoon,
         "tbs" => Unit::Tablespoon,
+        "fl " => Unit::FluidOunce,
         _ => Unit::Cup,
     };
     Some(Weight { ndb, food, measure, count: count.parse().ok()?, grams, unit, names, when })

@@ -326,7 +326,7 @@ fn what_stands_beside_a_line() {
     assert_eq!(shown.groups[0].lines[0].exact.as_deref(), Some("1/3 teaspoon"));
     assert_eq!(shown.margin[0].text, "Exactly 1/3 teaspoon; 1/4 teaspoon is 25 % under.");
     let shown = view::view(&lines(&["1/8 teaspoon | cayenne"]), &wanted("1/2"));
-    assert_eq!(shown.margin[0].text, "Exactly 1/16 teaspoon, which no spoon measures.");
+    assert_eq!(shown.margin[0].text, "Exactly 1/16 teaspoon, less than spoon or scale can measure.");
     let shown = view::view(&lines(&["1 cup | flour"]), &in_units(Units::Weight));
     let row = "USDA SR 20081, Wheat flour, white, all-purpose, enriched, bleached: 1 cup, 125 g";
     assert_eq!(shown.margin[0].source.as_deref(), Some(row));

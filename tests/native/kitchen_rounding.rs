@@ -66,7 +66,9 @@ fn spoons_and_cups() {
 #[test]
 fn scales_and_jugs() {
     for (exact, printed) in [
-        ("1/2 gram", "1 g"),
+        ("1/2 gram", "scant 1 g"),
+        ("1/4 gram", "a pinch"),
+        ("2 1/2 gram", "scant 3 g"),
         ("49 1/2 gram", "50 g"),
         ("217 gram", "215 g"),
         ("1252 gram", "1.25 kg"),
