@@ -21,6 +21,8 @@ pub struct Caution {
 /// The words that go with every caution.
 pub const DEFER: &str = "your own food-safety authority comes first";
 
+// The temperatures and the two-hour rule are FSIS's published ones (tests/data/handbook.tsv); what is said of honey, of
+// canning and of hot fat is from memory of the publications named.
 const FSIS: &str = "USDA FSIS, safe minimum internal temperatures";
 const FSIS_COLD: &str = "USDA FSIS, the two-hour rule";
 const FDA_EGGS: &str = "FDA and USDA FSIS, egg safety";
@@ -61,7 +63,7 @@ pub fn cautions(card: &Card) -> Vec<Caution> {
     );
     let stuffed = signs::first(card, Sign::Stuffing).filter(|_| line(|_, f| f.is("poultry") || f.is("meat")).is_some());
     say("Stuffing must reach 165 °F (74 °C) in the middle.", FSIS, stuffed);
-    let rice = line(|_, f| f.is("rice") && !f.is("sweet"));
+    let rice = line(|_, f| f.is("rice") && !f.is("pasta"));
     say("Cool cooked rice quickly, chill it within 2 hours, and reheat it to 165 °F (74 °C).", FSIS_COLD, rice);
     let spoils = line(|_, f| {
         ["dairy", "egg", "poultry", "meat", "groundmeat", "cured", "fish", "shellfish", "rice"].iter().any(|t| f.is(t))

@@ -40,9 +40,12 @@ impl Vessel {
         };
         let mut sides = pan.sides.iter().map(inch);
         let (first, second, third) = (sides.next(), sides.next(), sides.next());
-        let round = is_round(pan.shape) || pan.shape == Shape::Other && second.is_none();
-        // A round pan of two figures is its width and depth, a square one too: "8 by 2 round".
-        let second_is_depth = round || pan.shape == Shape::Square && second.is_some_and(|s| s < Ratio::whole(4));
+        // A round pan of two figures is its width and depth, and a square one too: "9 by 2 round". A "cake pan" of 9 by 13
+        // is no round one, whatever it is called.
+        let second_is_depth =
+            second.is_some_and(|s| s <= Ratio::whole(4)) && !matches!(pan.shape, Shape::Loaf | Shape::Other);
+        let one_side = second.is_none() || second_is_depth;
+        let round = one_side && (is_round(pan.shape) || pan.shape == Shape::Other);
         let usual = usual_depth(pan.shape, first);
         let glass = ["glass", "pyrex"].iter().any(|w| pan.called.contains(w));
         let holds = pan.holds.as_ref().and_then(|h| cubic_inches(pan.shape, h));

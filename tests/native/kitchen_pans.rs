@@ -1,7 +1,7 @@
 //! Pans as typed, what they hold, and which stand in for which.
 
 use plainspoon::kitchen::pan::{self, Vessel};
-use plainspoon::measure::Ratio;
+use plainspoon::measure::{Length, Pan, Ratio, Shape};
 
 #[test]
 fn typed_pans() {
@@ -151,4 +151,14 @@ fn any_text_is_read() {
         }
         let _ = plainspoon::kitchen::factor::parse(&text).map_err(|e| assert!(!e.to_string().is_empty()));
     }
+}
+
+#[test]
+fn a_cake_pan_of_two_sides_is_not_round() {
+    let sides = vec![Ratio::whole(9), Ratio::whole(13)];
+    let called = "cake pan".to_owned();
+    let pan = Pan { shape: Shape::Round, sides, length: Length::Inch, holds: None, called };
+    assert_eq!(Vessel::of(&pan).unwrap().area(), Ratio::whole(117));
+    let deep = pan::parse("9 by 3 round").unwrap();
+    assert_eq!(Vessel::of(&deep).unwrap().depth, Ratio::whole(3));
 }

@@ -281,3 +281,29 @@ fn lists_are_whole() {
     let sold = include_str!("../../src/lexicon/ovenware.txt").lines().filter(|l| !l.starts_with('#')).count();
     assert_eq!(pan::sold().count(), sold, "a row of ovenware.txt does not read");
 }
+
+/// On the card itself: whatever the units, a line that lost over 5 % says so in the margin, and one that did not is quiet.
+#[test]
+fn the_margin_says_what_was_lost() {
+    let mut random = fastrand::Rng::with_seed(12);
+    let names = ["flour", "butter", "milk", "eggs", "salt", "rice flour", "chicken broth", "onion"];
+    for _ in 0..8000 {
+        let mut card = lines(&["1 cup | flour"]);
+        card.lines[0].name = names[random.usize(0..names.len())].to_owned();
+        let unit = Some(Unit::ALL[random.usize(0..Unit::ALL.len())]).filter(|_| random.u8(0..8) > 0);
+        let (low, high) =
+            (Ratio::of(random.i64(1..20), random.i64(1..9)), Ratio::of(random.i64(1..20), random.i64(1..9)));
+        card.lines[0].amount = if random.bool() { Amount::new(low, unit) } else { Amount::range(low, high, unit) };
+        let factor = if random.bool() { Ratio::of(random.i64(1..17), 16) } else { Ratio::whole(random.i64(1..101)) };
+        let units = [Units::Said, Units::Us, Units::Metric, Units::Weight][random.usize(0..4)];
+        let asked = Wanted { factor, units, measures: Some(Measures::ALL[random.usize(0..4)]), ..Wanted::default() };
+        let figures = plainspoon::kitchen::figures::figures(&plainspoon::kitchen::scale::scale(&card, factor), &asked);
+        let figure = figures.lines[0].as_ref().expect("a figure");
+        let shown = view::view(&card, &asked);
+        let said = shown.margin.iter().any(|m| m.kind == "rounded" && m.line == Some(0));
+        assert_eq!(said, figure.lost.is_some(), "{asked:?}");
+        if figure.printed.lost() > SAY_ABOVE {
+            assert!(said && shown.groups[0].lines[0].exact.is_some(), "{:?} {asked:?}: {}", card.lines[0], figure.text);
+        }
+    }
+}
