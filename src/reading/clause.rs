@@ -16,7 +16,7 @@ pub struct Piece {
     pub to: usize,
     /// It begins a sentence.
     pub opens: bool,
-    /// A paragraph, line or turn begins with it.
+    /// A paragraph or line begins with it.
     pub breaks: bool,
 }
 
@@ -31,8 +31,8 @@ pub fn sentences(tokens: &[Token]) -> Vec<(usize, usize, bool)> {
                 out.push((from, n, breaks));
                 breaks = false;
             }
-            if matches!(t.kind, Kind::Break(_)) {
-                breaks = true;
+            if let Kind::Break(gap) = t.kind {
+                breaks = gap != crate::draft::format::Gap::Speaker;
             }
             from = n + 1;
         }

@@ -59,6 +59,7 @@ const IDLE: &[&str] = &[
 pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     let mut plan = Plan::default();
     let planned = planned_dishes(tokens, clauses, found);
+    if std::env::var("PLAN").is_ok() { eprintln!("planned {:?}", planned.iter().map(|p| &p.0).collect::<Vec<_>>()); }
     let mut current: Option<usize> = None;
     let mut content: Vec<Content> = Vec::new();
     let mut group: Option<String> = None;
@@ -77,6 +78,7 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
             opening = None;
         }
         if let Some(o) = opening {
+            if std::env::var("PLAN").is_ok() { eprintln!("{n} {:?} {} | current {:?}", o.title, o.strength, current.map(|k| (&plan.dishes[k].title, content[k]))); }
             let now = current.map(|k| (k, &plan.dishes[k], &content[k]));
             let is_planned = planned.iter().any(|p| same_dish(&p.0, &o.title));
             let seen = plan.dishes.iter().position(|d| same_dish(&d.title, &o.title));
@@ -84,7 +86,7 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
                 None => {
                     if o.strength >= 2 || is_planned {
                         // The introduction names several; the first of them comes first.
-                        let o = match planned.first() {
+                        let o = match best_planned(&planned) {
                             Some((title, span)) if n < first_measure && o.strength < 3 => Opening { title: title.clone(), span: *span, strength: o.strength },
                             _ => o,
                         };
@@ -131,7 +133,7 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
             }
         }
         if current.is_none() && measured(c, found) > 0 && !c.cues.story && c.main != Use::Remark {
-            let title = planned.first().cloned();
+            let title = best_planned(&planned).cloned();
             plan.dishes.push(Dish { title: title.as_ref().map(|t| t.0.clone()).unwrap_or_default(), span: title.and_then(|t| t.1) });
             content.push(Content::default());
             current = Some(plan.dishes.len() - 1);
@@ -145,7 +147,7 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
             }
             content[k].amounts += measured(c, found);
             content[k].steps += usize::from(c.main == Use::Action);
-            content[k].closed |= c.main == Use::Closing || (c.cues.keep && content[k].amounts > 2);
+            content[k].closed |= c.main == Use::Closing && content[k].amounts >= 2 || (c.cues.keep && content[k].amounts > 2);
         }
         plan.card.push(revisit.or(current));
         plan.group.push(if revisit.is_some() { None } else { group.clone() });
@@ -162,6 +164,15 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
         *card = if plan.dishes.is_empty() { None } else { Some(0) };
     }
     plan
+}
+
+/// The first planned name that is surely a dish; else the first.
+fn best_planned(planned: &[(String, Option<Span>)]) -> Option<&(String, Option<Span>)> {
+    let dish = |title: &str| {
+        let tokens: Vec<Token> = title.split(' ').map(|w| Token { kind: Kind::Word, text: w.into(), fold: fold(w).into(), span: Span::default(), capital: false, joined: false }).collect();
+        (0..tokens.len()).any(|n| lexicon().dishes.folded(Tokens(&tokens[n..])).is_some_and(|d| n + d.0 == tokens.len()))
+    };
+    planned.iter().find(|p| dish(&p.0)).or(planned.first())
 }
 
 fn plan_holds(planned: &[(String, Option<Span>)], title: &str) -> bool {
@@ -186,22 +197,40 @@ fn measured(c: &Sorted, found: &[Found]) -> usize {
 fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<(String, Option<Span>)> {
     let mut out: Vec<(String, Option<Span>)> = Vec::new();
     let mut amounts = 0;
-    for c in clauses {
-        amounts += if c.cues.story { 0 } else { measured_strictly(c, found) };
-        if amounts >= 2 {
+    for (index, c) in clauses.iter().enumerate() {
+        amounts += if c.cues.story { 0 } else { measured_well(c, found) };
+        if amounts >= 2 || index > 40 {
             break;
         }
         if c.cues.story {
             continue;
         }
+        if c.piece.opens {
+            let end = clauses[index..].iter().skip(1).find(|d| d.piece.opens).map_or(tokens.len(), |d| d.piece.from);
+            let end = (c.piece.from..end).take_while(|n| !tokens[*n].ends()).count() + c.piece.from;
+            for (name, span) in listed(tokens, c.piece.from, end) {
+                if !out.iter().any(|o| same_dish(&o.0, &name)) {
+                    out.push((name, span));
+                }
+            }
+        }
         let mut at = c.piece.from;
         while at < c.piece.to {
             let prev = tokens.get(at.wrapping_sub(1));
-            let boundary = at == c.piece.from || prev.is_some_and(|p| p.kind != Kind::Word || p.is_any(&["a", "an", "the", "my", "of", "is", "it's", "and", "for", "make", "making", "made", "doing", "do", "be", "then", "with", "some", "wanted", "your", "this", "that", "our", "her", "his", "their", "one", "so", "today", "fixing", "cooking", "baking", "that's", "frying", "now", "okay", "up"]));
+            let boundary = at == c.piece.from || prev.is_some_and(|p| p.kind != Kind::Word || p.is_any(&["a", "an", "the", "my", "of", "is", "it's", "and", "for", "make", "making", "made", "doing", "do", "be", "then", "with", "some", "wanted", "your", "this", "that", "our", "her", "his", "their", "one", "so", "today", "fixing", "cooking", "baking", "that's", "frying", "now", "okay", "up", "um", "uh", "er", "called", "doing", "is"]));
             if boundary && let Some((title, from, to)) = title_at(tokens, at, c.piece.to) {
                 let weak = WEAK.contains(&fold(&title).as_str()) && !title.contains(' ');
                 let part = lexicon().components.folded(Tokens(&tokens[to - 1..to])).is_some();
-                if !out.iter().any(|o| same_dish(&o.0, &title)) && !weak && !part {
+                // "the cake stall" is no cake.
+                let owned = tokens.get(to).is_some_and(|t| t.kind == Kind::Word && !t.is_any(CLOSED) && lexicon().talk.exact(Tokens(&tokens[to..])).is_none() && lexicon().verbs.exact(Tokens(&tokens[to..])).is_none());
+                let head_weak = WEAK.contains(&&*tokens[to - 1].fold) && at == c.piece.from && !tokens[at].is_any(&["the", "my", "a"]);
+                let generic = to - from == 1 && tokens[at].is_any(&["a"]) && prev.is_some_and(|p| p.is_any(&["it's", "is", "that's"]));
+                let owned = owned || head_weak || generic;
+                let told = prev.is_some_and(|p| p.is("the")) || tokens[at].is("the");
+                let indefinite = tokens[at].is("a") && c.piece.from + 12 > at || prev.is_some_and(|p| p.is("then"));
+                let telling = indefinite || told && tokens[c.piece.from..at].iter().any(|t| t.is_any(&["tell", "make", "making", "doing", "do"]));
+                let weak = is_weak(&title) && !telling || weak && !telling;
+                if !out.iter().any(|o| same_dish(&o.0, &title)) && !weak && !part && !owned {
                     out.push((title, Some(tokens[from].span.to(tokens[to - 1].span))));
                 }
                 at = to;
@@ -211,6 +240,106 @@ fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<
         }
     }
     out
+}
+
+/// Names listed in an introduction: "it's the beef, the Yorkshires and the gravy", "cheese rolls, ginger crunch, lemonade
+/// scones". Anything counts as a name there, a plain food or a word of no list, if at least two stand together.
+fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<(String, Option<Span>)> {
+    const CUES: &[&str] = &["making", "make", "do", "doing", "things", "it's", "there's", "for", "tell", "recipes", "brought", "dishes", "its", "wanted", "want", "have", "be", "is", "with", "of", "cooking", "me", "so", "today"];
+    let mut chains: Vec<Vec<(usize, usize)>> = Vec::new();
+    let mut n = from;
+    while n < to {
+        let article = tokens[n].is_any(&["the", "my", "a", "some"]);
+        let prev = if n > from { Some(&tokens[n - 1]) } else { None };
+        let starts = prev.is_none_or(|p| p.kind == Kind::Comma || p.kind == Kind::Pause || p.is_any(CUES));
+        let at = if article { n + 1 } else { n };
+        let run = if starts { name_run(tokens, at, to) } else { None };
+        let Some((a, b)) = run else {
+            n += 1;
+            continue;
+        };
+        let mut chain = vec![(a, b)];
+        let mut led = usize::from(article);
+        let mut next = b;
+        // The next name after "," "and" "and then" "and there's" "and you asked for".
+        loop {
+            let mut k = next;
+            let mut joints = 0;
+            while k < to && k < next + 6 && (tokens[k].kind == Kind::Comma || tokens[k].is_any(&["and", "then", "there's", "you", "asked", "for", "he", "she", "i", "doing", "making", "it's", "also", "plus", "i'm", "wanted"])) {
+                joints += usize::from(tokens[k].kind == Kind::Comma || tokens[k].is("and"));
+                k += 1;
+            }
+            let article = k < to && tokens[k].is_any(&["the", "my", "a", "some"]);
+            k += usize::from(article);
+            if joints == 0 || k >= to {
+                break;
+            }
+            let Some((c, d)) = name_run(tokens, k, to) else { break };
+            led += usize::from(article);
+            chain.push((c, d));
+            next = d;
+        }
+        let whole = chain.first().is_some_and(|c| c.0 <= from + 2) && tokens.get(next).is_none_or(Token::ends);
+        if chain.len() >= 2 && (led >= 2 || led >= 1 && whole || chain.len() >= 3 && whole || led >= 1 && chain.len() >= 3 || prev.is_some_and(|p| p.is("doing"))) {
+            chains.push(chain);
+        }
+        n = next.max(n + 1);
+    }
+    chains
+        .into_iter()
+        .flatten()
+        .map(|(a, b)| {
+            let words: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).filter(|w| *w != "thing").collect();
+            (words.join(" "), Some(tokens[a].span.to(tokens[b - 1].span)))
+        })
+        .filter(|n| !n.0.is_empty())
+        .collect()
+}
+
+/// A run of one to four plain words that could name a dish, ended by a comma, a joint or a stop.
+fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usize, usize)> {
+    let lists = lexicon();
+    let mut n = from;
+    let (mut known, mut unknown) = (0, 0);
+    while n < to && n < from + 5 {
+        let rest = Tokens(&tokens[n..to]);
+        let t = &tokens[n];
+        if t.kind != Kind::Word || t.is_any(CLOSED) || t.text.contains('\'') {
+            break;
+        }
+        let food = lists.foods.folded(rest).map(|f| f.0).or_else(|| lists.dishes.folded(rest).map(|d| d.0));
+        if let Some(len) = food {
+            n += len;
+            known += 1;
+            continue;
+        }
+        // "cheesecake cups", "caramel squares": a measure that ends a name counts pieces.
+        if n > from && crate::grammar::amount::unit(rest).is_some() && t.text.ends_with('s') && tokens.get(n + 1).is_none_or(|t| t.kind != Kind::Word || t.is_any(&["now", "first", "next"])) {
+            n += 1;
+            break;
+        }
+        let verb = lists.verbs.exact(rest).is_some_and(|v| v.1.class != VerbClass::Everyday && !t.text.ends_with("ed")) || lists.talk.exact(rest).is_some() || lists.people.folded(rest).is_some();
+        if verb || crate::grammar::amount::unit(rest).is_some() || crate::grammar::number::number(rest).is_ok() && !t.text.ends_with("ens") || lists.tools.folded(rest).is_some() && tokens.get(n + 1).is_none_or(|t| t.kind != Kind::Word) {
+            break;
+        }
+        unknown += usize::from(lists.describers.exact(rest).is_none() && lists.prep.exact(rest).is_none() && !t.is("thing"));
+        n += 1;
+    }
+    if known == 0 && unknown > 1 {
+        return None;
+    }
+    let ended = tokens.get(n).is_none_or(|t| t.kind != Kind::Word || n >= to || t.is_any(&["and", "for", "then", "with", "that", "first", "so", "are", "is", "you", "i", "all", "on", "today", "because", "but", "now", "next", "he", "she", "thing"]));
+    (n > from && ended).then_some((from, n))
+}
+
+/// Words that end a name.
+const CLOSED: &[&str] = &[
+    "for", "from", "that", "is", "are", "was", "i", "you", "we", "it", "to", "the", "on", "at", "but", "or", "if", "when", "not", "which", "they", "she", "he", "her", "his", "their", "because", "going", "there", "here", "what", "how", "who", "about", "than", "as", "by", "into", "over", "and", "with", "in", "of", "a", "an", "my", "your", "our", "this", "these", "those", "first", "second", "third", "next", "last", "now", "then", "so", "all", "both", "one", "ones", "other", "things", "thing's", "today", "way", "time", "day", "morning", "house", "church", "kitchen", "whole", "do", "be", "no", "old", "same", "people", "phone", "video", "book", "recipe", "recipes", "card", "party", "weather", "family", "table", "street", "school", "place", "week", "year", "years", "oven", "rest", "end", "top", "bottom", "half",
+];
+
+/// How many foods are measured or counted by a number of their own.
+fn measured_well(c: &Sorted, found: &[Found]) -> usize {
+    found[c.found.0..c.found.1].iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some() || !a.article && x.food.is_some()))).count()
 }
 
 fn measured_strictly(c: &Sorted, found: &[Found]) -> usize {
@@ -233,7 +362,7 @@ pub fn same_dish(a: &str, b: &str) -> bool {
 fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, usize)> {
     let lists = lexicon();
     let mut from = at;
-    while from < to && tokens[from].is_any(&["a", "an", "the", "my", "our", "your", "some", "this", "that", "these", "those", "one", "soft"]) {
+    while from < to && (tokens[from].is_any(&["a", "an", "the", "my", "our", "your", "some", "this", "that", "these", "those", "one", "soft", "her", "his", "their"]) || tokens[from].text.ends_with("'s") && tokens[from].capital) {
         from += 1;
     }
     let mut n = from;
@@ -244,7 +373,7 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
         let Some(t) = rest.first() else { break };
         if let Some((len, ())) = lists.dishes.folded(rest) {
             // A form of a verb that happens to be a dish word ("fry the", "roast them") is none.
-            if lists.verbs.exact(rest).is_some_and(|v| v.1.class != VerbClass::Everyday) && rest.get(len).is_some_and(|t| t.is_any(&["the", "it", "them", "those", "that", "a", "until", "in"])) {
+            if lists.verbs.exact(rest).is_some() && rest.get(len).is_some_and(|t| t.is_any(&["the", "it", "them", "those", "that", "a", "until", "in", "each", "every"])) {
                 break;
             }
             n += len;
@@ -298,8 +427,9 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
             n += 1;
             continue;
         }
-        let closed = t.text.contains('\'') || verb.is_some() || lists.tools.folded(rest).is_some_and(|(k, ())| lists.dishes.folded(rest.skip(k)).is_none()) || lists.talk.exact(rest).is_some() || crate::grammar::amount::unit(rest).is_some() || crate::grammar::number::number(rest).is_ok();
-        if closed || end.is_some() || t.text.len() < 3 && !t.is("bbq") || t.is_any(&["for", "from", "that", "is", "are", "was", "i", "you", "we", "it", "to", "the", "on", "at", "but", "or", "if", "when", "not", "which", "they", "she", "he", "her", "his", "their", "because", "going", "there", "here", "what", "how", "who", "about", "than", "as", "by", "into", "over"]) {
+        let before_dish = lists.dishes.folded(rest.skip(1)).is_some() || rest.get(1).is_some_and(|t| t.joined) && lists.dishes.folded(rest.skip(2)).is_some();
+        let closed = t.text.contains('\'') || verb.is_some() && !before_dish || lists.tools.folded(rest).is_some_and(|(k, ())| lists.dishes.folded(rest.skip(k)).is_none()) || lists.talk.exact(rest).is_some() || crate::grammar::amount::unit(rest).is_some() || crate::grammar::number::number(rest).is_ok();
+        if closed || end.is_some() || t.text.len() < 3 && !t.joined || t.is_any(&["for", "from", "that", "is", "are", "was", "i", "you", "we", "it", "to", "the", "on", "at", "but", "or", "if", "when", "not", "which", "they", "she", "he", "her", "his", "their", "because", "going", "there", "here", "what", "how", "who", "about", "than", "as", "by", "into", "over"]) {
             break;
         }
         n += 1;
@@ -435,6 +565,17 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
         }
         return named.and_then(|t| found(t, 3));
     }
+    // "Last thing is the cookie": with the name of a planned dish.
+    if c.piece.opens
+        && let Some(at) = (from..to.min(from + 6)).find(|n| tokens[*n].is("thing") && tokens.get(n + 1).is_some_and(|t| t.is_any(&["is", "is", "it's"]) || t.kind == Kind::Comma))
+        && let Some((a, b)) = name_run(tokens, at + 2 + usize::from(tokens.get(at + 2).is_some_and(|t| t.is_any(&["the", "my", "a"]))), to)
+    {
+        let text: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
+        let text = text.join(" ");
+        if let Some(topic) = planned.iter().find(|p| same_dish(&p.0, &text)) {
+            return Some(Opening { title: topic.0.clone(), span: Some(tokens[a].span.to(tokens[b - 1].span)), strength: 3 });
+        }
+    }
     let weak = is_weak;
     let is_planned = |t: &str| planned.iter().any(|p| same_dish(&p.0, t));
     // "we're making X", "I'm doing X today", "this is my X", "it's the X"
@@ -458,6 +599,7 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
         let have = core.at_any(&["have", "got"]);
         if let Some(t) = title_near(tokens, at, to, 4)
             && (!have || is_planned(&t.0) || t.0.contains(' ') && (n < 12 || breaks))
+            && !(core.0.get(skip).is_some_and(|t| t.is("a")) && !t.0.contains(' ') && !is_planned(&t.0))
             && (!weak(&t.0) || is_planned(&t.0) || breaks && t.0.contains(' ') && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(&tokens[k..to])).is_none()))
         {
             let shown = core.0.iter().any(|t| t.is_any(&["this", "these"])) && t.0.contains(' ');
@@ -486,6 +628,36 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     if at >= to {
         return None;
     }
+    // "Beef first.", "The brisket. You want…", "Ginger crunch. Base.": a name that is all of its sentence.
+    if c.piece.opens
+        && let Some((a, b)) = name_run(tokens, at, to)
+    {
+        let after = tokens.get(b);
+        let ends = after.is_none_or(Token::ends);
+        let then = after.is_some_and(|t| t.is_any(&["first", "now", "next"]));
+        let comma = after.is_some_and(|t| t.kind == Kind::Comma);
+        let text: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
+        let text = text.join(" ");
+        let topic = planned.iter().find(|p| same_dish(&p.0, &text)).or_else(|| {
+            planned.iter().find(|p| b - a == 1 && p.0.split(' ').next_back().is_some_and(|w| fold(w) == *tokens[b - 1].fold))
+        });
+        let part = lexicon().components.folded(Tokens(&tokens[b - 1..b])).is_some() && topic.is_none();
+        let measured = crate::grammar::amount::amount(Tokens(&tokens[(b + 1).min(tokens.len())..])).is_ok() || crate::grammar::number::number(Tokens(&tokens[(b + 1).min(tokens.len())..])).is_ok_and(|(rest, _)| !rest.is_empty());
+        if let Some(topic) = topic
+            && (ends || then || comma && !measured || c.piece.breaks || cue)
+        {
+            let longer = text.split(' ').count() > topic.0.split(' ').count() && same_dish(&topic.0, &text);
+            let title = if longer { text } else { topic.0.clone() };
+            return Some(Opening { title, span: Some(tokens[a].span.to(tokens[b - 1].span)), strength: 3 });
+        }
+        let food = lexicon().foods.folded(Tokens(&tokens[a..b])).is_some_and(|f| f.0 == b - a);
+        let now = tokens[c.piece.from..at].iter().any(|t| t.is("now"));
+        if !part && c.piece.breaks && (ends && !food || then || ends && food && !measured && (now || planned.len() < 2)) && !lexicon().talk.exact(Tokens(&tokens[a..b])).is_some() {
+            // Of a word of no list it takes a dish before it that is done.
+            let known = lexicon().dishes.folded(Tokens(&tokens[b - 1..b])).is_some() || b - a > 1 && lexicon().dishes.folded(Tokens(&tokens[b - 2..b])).is_some();
+            return Some(Opening { title: text, span: Some(tokens[a].span.to(tokens[b - 1].span)), strength: if known && (!food || now) || then { 3 } else { 2 } });
+        }
+    }
     // "Now do the onions": the last word of what was planned.
     let one = &tokens[at];
     if (cue || c.piece.breaks) && c.piece.opens
@@ -495,9 +667,12 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     }
     let Some(t) = title_at(tokens, at, to) else {
         // A new paragraph that names a dish of several words: "and cranberries, you've got to have cranberry sauce".
-        return if c.piece.breaks { anywhere(tokens, at, to).filter(|t| t.0.contains(' ')).and_then(|t| found(t, 2)) } else { None };
+        return if c.piece.breaks { anywhere(tokens, at, to).filter(|t| t.0.contains(' ') && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(&tokens[k..to])).is_none())).and_then(|t| found(t, 2)) } else { None };
     };
     let after = tokens.get(t.2);
+    if after.is_some_and(|a| a.kind == Kind::Word) && lexicon().tools.folded(Tokens(&tokens[t.2..])).is_some() && lexicon().dishes.folded(Tokens(&tokens[t.2..])).is_none() {
+        return None;
+    }
     let ends = after.is_none_or(|a| a.ends());
     let comma = after.is_some_and(|a| matches!(a.kind, Kind::Comma | Kind::Pause));
     let next = after.is_some_and(|a| a.is_any(&["first", "next", "now", "last", "today"])) || (after.is_some_and(|a| a.is("i'll")) && tokens.get(t.2 + 1).is_some_and(|a| a.is("do")))
@@ -544,9 +719,11 @@ fn is_weak(title: &str) -> bool {
     let weak_head = last.first().is_some_and(|t| WEAK.contains(&&*t.fold)) || lists.components.folded(last).is_some();
     let plain = (0..tokens.len().saturating_sub(1)).all(|n| {
         let rest = row.skip(n);
-        lists.describers.exact(rest).is_some() || tokens[n].is_any(&["and", "slowly", "your", "biggest"]) || tokens[n].text.ends_with("ly")
+        let cooked = lists.verbs.exact(rest).is_some_and(|v| v.1.class == VerbClass::Heat) || tokens[n].is_any(&["pickled", "stuffed", "mashed", "roasted", "candied"]);
+        !cooked && (lists.describers.exact(rest).is_some() || tokens[n].is_any(&["and", "slowly", "your", "biggest", "inch"]) || tokens[n].text.ends_with("ly"))
     });
-    WEAK.contains(&folded.as_str()) || whole_food || weak_head && plain || lists.tools.folded(last).is_some() && tokens.len() == 1
+    let tool = lists.tools.folded(last).is_some() || lists.pans.folded(last).is_some();
+    WEAK.contains(&folded.as_str()) || whole_food || weak_head && plain || tool && plain
 }
 
 /// The first title anywhere in the clause.

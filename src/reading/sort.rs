@@ -106,10 +106,28 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
         return true;
     }
     let owned = i.at_any(&["my", "your", "our", "his", "her", "the", "a", "some", "this", "one", "somebody's", "people's"]);
+    // "Jeanette puts a tablespoon of sugar in hers": a name of no list before a verb that is no order.
+    if let Some(t) = i.first()
+        && t.capital
+        && t.kind == Kind::Word
+        && lists.foods.folded(i).is_none()
+        && lists.verbs.exact(i).is_none()
+        && lists.dishes.folded(i).is_none()
+        && lists.talk.exact(i).is_none()
+        && lists.describers.exact(i).is_none()
+        && lists.tools.folded(i).is_none()
+        && lists.components.folded(i).is_none()
+        && i.get(1).is_some_and(|t| t.is_any(&["puts", "used", "uses", "said", "says", "did", "does", "made", "makes", "likes", "wants", "wanted", "always", "never", "told", "tells", "had", "thinks", "put", "burned", "ate", "hates", "loves", "calls", "called", "asked", "has", "was", "is", "came", "won't", "got"]))
+        && crate::grammar::number::number(i).is_err()
+        && !t.is_any(&["that", "this", "it", "they", "everything", "nothing", "there", "what", "who", "which", "these", "those", "something"])
+    {
+        return true;
+    }
     for n in 0..4 {
         let rest = i.skip(n);
         if let Some((len, ())) = lists.people.folded(rest) {
-            // "for six people" counts; "people stop at pink" tells.
+            // "for six people" counts; "people stop at pink" tells. A name may follow: "Aunt Vergie put".
+            let len = len + usize::from(rest.get(len).is_some_and(|t| t.capital && lists.foods.folded(rest.skip(len)).is_none()));
             let verb = rest.get(len).is_some_and(|t| {
                 t.kind == Kind::Word && (lists.verbs.exact(rest.skip(len)).is_some() || t.is_any(&["always", "never", "said", "says", "is", "was", "has", "had", "did", "does", "used", "would", "will", "won't", "can't", "wants", "likes", "loves", "calls", "and", "who", "don't", "doesn't", "didn't", "thinks", "in", "just", "came", "still", "at", "on", "tells", "paid", "told", "asked", "keeps", "sent", "gave", "swears", "claims"]))
             });
@@ -132,8 +150,10 @@ pub fn core_verb(tokens: &[Token], at: usize, to: usize) -> Option<(usize, Verb)
 pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usize)) -> Sorted {
     let (at, lead) = core(tokens, piece.from, piece.to);
     let cues = cues(tokens, piece.from, piece.to);
-    let verb = core_verb(tokens, at, piece.to);
     let mine = &found[range.0..range.1];
+    // A food at the core is no verb: "salt and pepper to taste".
+    let food_first = mine.iter().any(|f| matches!(f.item, Item::Food(_)) && f.from == at);
+    let verb = core_verb(tokens, at, piece.to).filter(|_| !food_first);
     let foods = mine.iter().filter(|f| matches!(f.item, Item::Food(_))).count();
     let measured = mine.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some())).count();
     let timed = mine.iter().any(|f| matches!(f.item, Item::Time(_) | Item::Heat(_)));
@@ -141,7 +161,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
     let spoken = tokens[piece.from..piece.to].iter().filter(|t| t.is_spoken()).count();
     let rest = Tokens(&tokens[at..piece.to]);
     let kitchen = verb.is_some_and(|v| v.1.class != VerbClass::Everyday);
-    let is_order = order(rest);
+    let is_order = order(rest) && !food_first;
     let action = kitchen && (lead == Lead::Doing || is_order || !rest.is_empty() && form_of_doing(tokens, at, verb))
         || (lead == Lead::Doing || is_order) && verb.is_some_and(|v| ["put", "get", "take", "let", "use", "keep", "give", "make", "leave", "do", "go", "start", "save", "hold", "bring", "turn", "set", "watch", "wait", "have", "need", "want"].contains(&v.1.base.split(' ').next().unwrap_or(""))) && (foods > 0 || timed || placed(rest))
         || passive_action(tokens, at, piece.to)
@@ -261,5 +281,5 @@ fn foods_lead(found: &[Found], at: usize) -> bool {
 
 /// "there's salt in it", "it's just flour and water", "with some parsley".
 fn food_talk(i: Tokens<'_>) -> bool {
-    i.at_any(&["it's", "that's", "there's", "with", "and", "plus", "some", "also", "is", "use", "for", "on", "in", "to", "over", "top"]) && !has_was(i)
+    i.at_any(&["there's", "and", "plus", "some", "also", "top", "just"]) && !has_was(i)
 }
