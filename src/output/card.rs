@@ -97,6 +97,8 @@ pub struct LineView {
 pub struct StepView {
     /// What to do, set in semibold: "Stir together".
     pub lead: String,
+    /// Its words in the draft.
+    pub lead_place: Option<Place>,
     /// The pieces after the lead.
     pub pieces: Vec<PieceView>,
     /// The component, where it changes.

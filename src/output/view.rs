@@ -248,8 +248,8 @@ fn steps(card: &Card, figures: &Figures, dials: &Dials<'_>) -> Vec<StepView> {
     for (step, amounts) in card.steps.iter().zip(&figures.steps) {
         let group = step.group.as_deref();
         let pieces = step.pieces.iter().zip(amounts).map(|(p, a)| piece(p, a.as_ref(), dials));
-        let (lead, pieces) = cut_lead(pieces.collect());
-        views.push(StepView { lead, pieces, group: group.filter(|_| group != before).map(str::to_owned) });
+        let (lead, lead_place, pieces) = cut_lead(pieces.collect());
+        views.push(StepView { lead, lead_place, pieces, group: group.filter(|_| group != before).map(str::to_owned) });
         before = group;
     }
     views
@@ -299,15 +299,20 @@ const OPENERS: [&str; 22] = [
 
 /// Cuts the verb phrase a step starts with from its first words: "Stir together", "Heat the oven", "Gently fold". Where
 /// something stands before the verb ("In a wide pan, melt"), the lead runs up to the verb, unless that is far off.
-fn cut_lead(mut pieces: Vec<PieceView>) -> (String, Vec<PieceView>) {
-    let Some(first) = pieces.first_mut().filter(|p| p.kind == "words") else { return (String::new(), pieces) };
-    let end = lead_end(&first.text);
-    let lead = first.text[..end].trim_start().to_owned();
-    first.text = first.text[end..].to_owned();
-    if first.text.is_empty() {
-        pieces.remove(0);
+fn cut_lead(mut pieces: Vec<PieceView>) -> (String, Option<Place>, Vec<PieceView>) {
+    let opening: String = pieces.iter().take_while(|p| p.kind == "words").map(|p| p.text.as_str()).collect();
+    let lead = &opening[..lead_end(&opening)];
+    let (mut left, mut place): (usize, Option<Place>) = (lead.len(), None);
+    for piece in pieces.iter_mut().take_while(|p| p.kind == "words") {
+        let cut = left.min(piece.text.len());
+        if cut > 0 {
+            place = place.or(piece.place).map(|(from, to)| (from, piece.place.map_or(to, |p| p.1)));
+        }
+        piece.text.drain(..cut);
+        left -= cut;
     }
-    (capital(&lead), pieces)
+    pieces.retain(|p| !p.text.is_empty());
+    (capital(lead.trim_start()), place, pieces)
 }
 
 /// The byte after the lead.
@@ -339,6 +344,12 @@ fn lead_end(text: &str) -> usize {
     }
     if stops(word) {
         return without_stop(text, end);
+    }
+    if bare(word) == "do"
+        && let Some((not, not_end)) = words.clone().next()
+        && bare(not) == "not"
+    {
+        return words.nth(1).map_or(not_end, |(_, end)| without_stop(text, end));
     }
     let heats = ["heat", "preheat", "warm"].contains(&bare(word).as_str());
     if let Some((second, second_end)) = words.next() {

@@ -1,7 +1,9 @@
 //! The card view: titles, leads, side heads.
 
+use plainspoon::draft::Span;
 use plainspoon::kitchen::Wanted;
 use plainspoon::output::view;
+use plainspoon::recipe::{Piece, PieceKind, Step};
 
 use super::kitchen_cards::{lines, step};
 
@@ -18,6 +20,8 @@ fn a_step_opens_with_what_to_do() {
         ("In a wide pan, melt the butter.", "In a wide pan, melt"),
         ("Once it thickens, take it off.", "Once it thickens, take"),
         ("Whisk, then rest.", "Whisk"),
+        ("Do not stir it.", "Do not stir"),
+        ("", ""),
     ] {
         let mut card = lines(&[]);
         card.steps = vec![step(sentence)];
@@ -41,4 +45,17 @@ fn a_group_is_named_where_it_changes() {
     assert_eq!(names, [None, Some("topping")]);
     let heads: Vec<Option<&str>> = shown.steps.iter().map(|s| s.group.as_deref()).collect();
     assert_eq!(heads, [None, Some("topping"), None]);
+}
+
+/// A verb and its particle come from two places of the draft: the lead takes both, and lights up both.
+#[test]
+fn a_lead_of_two_pieces() {
+    let words = |text: &str, span| Piece { kind: PieceKind::Words(text.to_owned()), span };
+    let mut card = lines(&[]);
+    let pieces = vec![words("Stir ", Some(Span::new(4, 8))), words("together the rice.", Some(Span::new(20, 38)))];
+    card.steps = vec![Step { pieces, group: None }];
+    let shown = view::view(&card, &Wanted::default());
+    assert_eq!((shown.steps[0].lead.as_str(), shown.steps[0].lead_place), ("Stir together", Some((4, 38))));
+    assert_eq!(shown.steps[0].pieces.len(), 1);
+    assert_eq!(shown.steps[0].pieces[0].text, " the rice.");
 }
