@@ -2,4 +2,5 @@
 
 pub mod card;
 pub mod json;
+pub mod text;
 pub mod view;

@@ -20,6 +20,8 @@ pub struct CardView {
     pub facts: Vec<FactView>,
     /// "as spoken", or what was changed: "twice as spoken".
     pub size: String,
+    /// The same size in its three names, for the controls that change it.
+    pub sizing: SizingView,
     /// The list by component; the main component comes first and has no name.
     pub groups: Vec<GroupView>,
     /// The method.
@@ -30,6 +32,25 @@ pub struct CardView {
     pub queries: Vec<QueryView>,
     /// What stands in the margin beside a line: rounding, sources of weights, advice, cautions.
     pub margin: Vec<MarginView>,
+}
+
+/// A size in its three names: a factor, servings, pans.
+#[derive(Clone, Debug, Default, Serialize)]
+pub struct SizingView {
+    /// "1/2"; "1" is as spoken.
+    pub factor: String,
+    /// How much that makes, where said: "4 to 5".
+    pub makes: Option<String>,
+    /// What is counted: "servings".
+    pub of: Option<String>,
+    /// Common pans that take it: "8-inch square pan".
+    pub pans: Vec<String>,
+    /// Whether this is the card as spoken.
+    pub as_spoken: bool,
+    /// Why the card was not resized, where it was asked and refused.
+    pub refused: Option<String>,
+    /// Whose cups and spoons the card means: "us", "uk", "metric", "australian".
+    pub measures: String,
 }
 
 /// One entry of the facts line: "Oven" "375 °F".
@@ -59,6 +80,8 @@ pub struct LineView {
     pub index: usize,
     /// "1 1/2 cups"; empty where none was said.
     pub amount: String,
+    /// The exact figure, where the printed one was rounded: "1/3 teaspoon". Shown on request.
+    pub exact: Option<String>,
     /// "(15-ounce) cans" and the like come within the amount; this is the food alone.
     pub name: String,
     /// "finely diced, divided".
@@ -72,8 +95,10 @@ pub struct LineView {
 /// A step.
 #[derive(Clone, Debug, Serialize)]
 pub struct StepView {
-    /// How many of the first pieces make up what to do, set in semibold.
+    /// What to do, set in semibold: "Stir together".
     pub lead: String,
+    /// Its words in the draft.
+    pub lead_place: Option<Place>,
     /// The pieces after the lead.
     pub pieces: Vec<PieceView>,
     /// The component, where it changes.
@@ -87,6 +112,8 @@ pub struct PieceView {
     pub kind: &'static str,
     /// Its text, with its own spaces.
     pub text: String,
+    /// The exact figure of an amount that was rounded. Shown on request.
+    pub exact: Option<String>,
     /// Its words in the draft.
     pub place: Option<Place>,
 }
@@ -126,4 +153,8 @@ pub struct MarginView {
     pub source: Option<String>,
     /// The line it stands beside.
     pub line: Option<usize>,
+    /// The step it stands beside, an index into [`CardView::steps`].
+    pub step: Option<usize>,
+    /// The note it stands beside, an index into [`CardView::notes`].
+    pub note: Option<usize>,
 }
