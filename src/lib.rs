@@ -2,10 +2,16 @@
 #![warn(missing_docs)]
 
 pub mod draft;
+pub mod edit;
 pub mod kitchen;
 pub mod measure;
 pub mod output;
 pub mod reading;
 pub mod recipe;
+
+#[cfg(target_arch = "wasm32")]
+pub mod js;
+#[cfg(target_arch = "wasm32")]
+pub mod page;
 
 pub use reading::read;
