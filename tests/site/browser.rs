@@ -12,8 +12,12 @@ use std::time::{Duration, Instant};
 /// What went wrong, as a sentence.
 pub type Done<T = ()> = Result<T, String>;
 
-/// How long a page may take to come to what a test waits for. A slow machine is not a fault of the page.
-const PATIENCE: Duration = Duration::from_secs(180);
+/// How long a page may take to come to what a test waits for. A slow machine is not a fault of the page; whoever works on
+/// a test that fails sets `PATIENCE` to fewer seconds.
+fn patience() -> Duration {
+    let seconds = std::env::var("PATIENCE").ok().and_then(|s| s.parse().ok());
+    Duration::from_secs(seconds.unwrap_or(180))
+}
 
 /// A Chromium with one window, closed when it is dropped.
 pub struct Browser {
@@ -62,7 +66,7 @@ impl Browser {
 
     fn call(&self, method: &str, path: &str, body: &Value) -> Done<Value> {
         let text = if method == "POST" { body.to_string() } else { String::new() };
-        let asked = || -> std::io::Result<String> {
+        let asked = || -> std::io::Result<Vec<u8>> {
             let mut stream = TcpStream::connect(("127.0.0.1", self.port))?;
             write!(
                 stream,
@@ -70,13 +74,23 @@ impl Browser {
                 self.port,
                 text.len()
             )?;
-            let mut reply = String::new();
-            stream.read_to_string(&mut reply)?;
-            Ok(reply)
+            // The driver keeps the line open, so the length of the body is what it says.
+            let mut stream = BufReader::new(stream);
+            let (mut line, mut length) = (String::new(), 0);
+            while stream.read_line(&mut line)? > 2 {
+                if let Some((name, value)) = line.split_once(':')
+                    && name.eq_ignore_ascii_case("content-length")
+                {
+                    length = value.trim().parse().unwrap_or(0);
+                }
+                line.clear();
+            }
+            let mut body = vec![0; length];
+            stream.read_exact(&mut body)?;
+            Ok(body)
         };
-        let reply = asked().map_err(|e| format!("chromedriver does not answer: {e}"))?;
-        let (_, body) = reply.split_once("\r\n\r\n").ok_or("an answer without a body")?;
-        let value: Value = serde_json::from_str(body).map_err(|e| format!("{e} in {body}"))?;
+        let body = asked().map_err(|e| format!("chromedriver does not answer: {e}"))?;
+        let value: Value = serde_json::from_slice(&body).map_err(|e| format!("an answer that is not JSON: {e}"))?;
         match value["value"]["error"].as_str() {
             Some(error) => Err(format!("{error}: {}", value["value"]["message"].as_str().unwrap_or(""))),
             None => Ok(value["value"].clone()),
@@ -109,11 +123,11 @@ impl Browser {
 
     /// Waits until an expression holds in the page.
     pub fn until(&self, expression: &str) -> Done {
-        let start = Instant::now();
+        let (start, patience) = (Instant::now(), patience());
         loop {
             match self.get(expression) {
                 Ok(Value::Bool(true)) => return Ok(()),
-                other if start.elapsed() > PATIENCE => return Err(format!("{expression} never held: {other:?}")),
+                other if start.elapsed() > patience => return Err(format!("{expression} never held: {other:?}")),
                 _ => sleep(Duration::from_millis(40)),
             }
         }
