@@ -3,11 +3,14 @@
 
 pub mod draft;
 pub mod edit;
+pub mod grammar;
 pub mod kitchen;
+pub mod lexicon;
 pub mod measure;
 pub mod output;
 pub mod reading;
 pub mod recipe;
+pub mod token;
 
 #[cfg(target_arch = "wasm32")]
 pub mod js;

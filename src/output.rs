@@ -4,4 +4,5 @@ pub mod card;
 pub mod figures;
 pub mod proof;
 pub mod text;
+pub mod json;
 pub mod view;

@@ -1,43 +1,98 @@
-//! Stands in until the reading is written: a fixed card.
+//! The reading: a draft becomes cards. It never fails; what it cannot tell is a query, what it does not need is left out.
+//!
+//! 1. [`mend`]: slips of speech-to-text are put right.
+//! 2. [`scan`]: the grammar's productions find amounts, foods, times, heats, pans and yields.
+//! 3. [`clause`]: sentences are cut into clauses, never within a finding.
+//! 4. [`sort`]: each clause gets its main use.
+//! 5. [`dish`]: clauses go to dishes and to parts of them.
+//! 6. [`ledger`]: amounts become lines; parts are booked against them.
+//! 7. [`oven`]: oven settings, pans and times.
+//! 8. [`method`] and [`notes`]: actions become steps, remarks become notes.
+//! 9. [`query`]: what to ask.
 
-use crate::draft::Span;
-use crate::measure::{Amount, Heat, Ratio, Time, TimeUnit, Unit};
-use crate::recipe::*;
+pub mod clause;
+pub mod dish;
+pub mod ledger;
+pub mod mend;
+pub mod method;
+pub mod notes;
+pub mod oven;
+pub mod query;
+pub mod scan;
+pub mod sort;
 
-/// Reads a draft.
+use crate::draft::format::talk;
+use crate::measure::Unit;
+use crate::recipe::{Book, Card, Clause, Said, Yield};
+use crate::token::lex::lex;
+use scan::Item;
+
+/// Reads a draft: any text at all.
 pub fn read(draft: &str) -> Book {
-    if draft.trim().is_empty() {
-        return Book::default();
+    let (tokens, fixes) = mend::mend(lex(draft, &talk(draft)));
+    let mut found = Vec::new();
+    let mut sorted = Vec::new();
+    for (from, to, breaks) in clause::sentences(&tokens) {
+        let first = found.len();
+        found.extend(scan::scan(&tokens, from, to));
+        for piece in clause::clauses(&tokens, from, to, breaks, &found[first..]) {
+            let a = first + found[first..].partition_point(|f| f.from < piece.from);
+            let b = first + found[first..].partition_point(|f| f.from < piece.to);
+            sorted.push(sort::sort(&tokens, piece, &found, (a, b)));
+        }
     }
-    let span = Span::new(0, draft.len().min(10));
-    let line = |name: &str, n: Ratio, unit| Line { name: name.into(), amount: Amount::new(n, unit), spans: vec![span], ..Line::default() };
-    let words = |t: &str| Piece { kind: PieceKind::Words(t.into()), span: Some(span) };
-    let mut lines = vec![
-        line("butter", Ratio::ONE, Some(Unit::Tablespoon)),
-        line("cooked rice", Ratio::whole(3), Some(Unit::Cup)),
-        line("cream", Ratio::ONE, Some(Unit::Pint)),
-        line("eggs", Ratio::whole(2), None),
-        line("sharp cheese", Ratio::of(3, 2), Some(Unit::Cup)),
-        line("salt", Ratio::whole(2), Some(Unit::Teaspoon)),
-    ];
-    lines[2].divided = true;
-    lines[4].prep = vec!["grated".into()];
-    let card = Card {
-        title: "baked rice".into(),
-        title_span: Some(span),
-        makes: Some(Yield { low: Ratio::whole(8), high: Ratio::whole(10), of: "servings".into(), span }),
-        ovens: vec![Said { what: Heat::Fahrenheit(375), span }],
-        times: Time::range(Ratio::whole(40), Ratio::whole(45), TimeUnit::Minute).map(|what| Said { what, span }).into_iter().collect(),
-        lines,
-        steps: vec![
-            Step { pieces: vec![words("Heat the oven to "), Piece { kind: PieceKind::Heat(Heat::Fahrenheit(375)), span: Some(span) }, words(".")], group: None },
-            Step { pieces: vec![words("Stir together the rice, "), Piece { kind: PieceKind::Amount { amount: Amount::new(Ratio::ONE, Some(Unit::Cup)).expect("one"), line: Some(2) }, span: Some(span) }, words(" of the cream, the eggs, cheese and salt.")], group: None },
-        ],
-        notes: vec![Note { kind: NoteKind::Swap, text: "Mace is what she uses; nutmeg was called for.".into(), span }],
-        queries: vec![Query { text: "Salt: two teaspoons, then “one teaspoon like I told you”. Which?".into(), line: Some(5), choices: vec![
-            Choice { label: "1 teaspoon".into(), amount: Amount::new(Ratio::ONE, Some(Unit::Teaspoon)) },
-            Choice { label: "2 teaspoons".into(), amount: Amount::new(Ratio::whole(2), Some(Unit::Teaspoon)) }], spans: vec![span] }],
-        ..Card::default()
-    };
-    Book { cards: vec![card], ..Book::default() }
+    let metric = found.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| matches!(a.amount.unit(), Some(Unit::Gram | Unit::Milliliter | Unit::Kilogram | Unit::Liter))))).count() >= 2;
+    let plan = dish::plan(&tokens, &sorted, &found);
+    let mut cards: Vec<Card> = Vec::new();
+    let mut places: Vec<Option<usize>> = Vec::new();
+    for (k, d) in plan.dishes.iter().enumerate() {
+        let book = ledger::keep(&tokens, &sorted, &found, &plan, k);
+        let settings = oven::settings(&tokens, &sorted, &found, &plan, k, metric);
+        let cx = method::Context { tokens: &tokens, clauses: &sorted, found: &found, plan: &plan, book: &book, metric };
+        let written = method::method(&cx, k, &settings.ovens);
+        if book.lines.is_empty() {
+            places.push(None);
+            continue;
+        }
+        places.push(Some(cards.len()));
+        let notes = notes::notes(&tokens, &sorted, &found, &plan, k, &written.told);
+        let queries = query::queries(&book, &settings, &sorted, &tokens);
+        let makes = sorted.iter().enumerate().filter(|(n, c)| plan.card[*n] == Some(k) && !c.cues.story && !c.cues.called).find_map(|(_, c)| {
+            found[c.found.0..c.found.1].iter().find_map(|f| match &f.item {
+                Item::Yield(y) => Some(Said { what: y.clone(), span: tokens[f.from].span.to(tokens[f.to - 1].span) }),
+                _ => None,
+            })
+        });
+        let title = if d.title.is_empty() { fallback_title(&book) } else { d.title.clone() };
+        cards.push(Card {
+            title,
+            title_span: d.span,
+            headnote: None,
+            makes: makes.map(|y| Yield { low: y.what.low, high: y.what.high, of: y.what.of, span: y.span }),
+            pans: settings.pans,
+            ovens: settings.ovens,
+            times: settings.times,
+            lines: book.lines,
+            steps: written.steps,
+            notes,
+            queries,
+        });
+    }
+    let clauses = sorted
+        .iter()
+        .enumerate()
+        .map(|(n, c)| Clause {
+            span: notes::span_of(&tokens, c.piece.from, c.piece.to),
+            main: c.main,
+            why: c.why,
+            card: plan.card[n].and_then(|k| places.get(k).copied().flatten()),
+        })
+        .collect();
+    Book { cards, clauses, fixes }
+}
+
+/// A dish that was never named is called by its first two foods.
+fn fallback_title(book: &ledger::Ledger) -> String {
+    let names: Vec<&str> = book.lines.iter().take(2).map(|l| l.name.as_str()).collect();
+    names.join(" and ")
 }

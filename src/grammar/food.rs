@@ -1,0 +1,701 @@
+//! Foods: "three cups of sharp cheddar, grated" becomes 3 cup of sharp cheddar, grated.
+
+use super::amount::{SaidAmount, amount, package_after, unit};
+use super::number::{about, number};
+use super::word::taken;
+use crate::lexicon::{Food, lexicon};
+use crate::measure::{Amount, Dimension};
+use crate::recipe::Package;
+use crate::token::input::miss;
+use crate::token::{Kind, Read, Tokens};
+
+/// How much of a food was said without a figure.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Quantifier {
+    /// Nothing, or a figure.
+    #[default]
+    None,
+    /// "the", "that", "my": something known.
+    The,
+    /// "some", "a little", "a few", "a bit of".
+    Some,
+    /// "the rest of", "the remaining", "what's left of".
+    Rest,
+    /// "half of the", "most of the", "a third of the": a part of what was measured.
+    Part,
+    /// "more", "a bit more".
+    More,
+    /// "all of the", "both".
+    All,
+}
+
+/// A food as it was said.
+#[derive(Clone, Debug)]
+pub struct SaidFood {
+    /// The name a card prints, without amount and preparation.
+    pub name: String,
+    /// The list's entry of its head, where it has one.
+    pub food: Option<Food>,
+    /// How much.
+    pub amount: Option<SaidAmount>,
+    /// How much, in words.
+    pub quantifier: Quantifier,
+    /// The part of what was measured, for [`Quantifier::Part`].
+    pub part: Option<crate::measure::Ratio>,
+    /// The size of a container said after it.
+    pub package: Option<Package>,
+    /// How it is prepared.
+    pub prep: Vec<String>,
+    /// "to taste" followed.
+    pub to_taste: bool,
+    /// Where the name stands within the food's tokens.
+    pub name_at: (usize, usize),
+    /// How many tokens the amount takes, from the first.
+    pub amount_len: usize,
+}
+
+/// Adjectives that tell a shopper nothing.
+const IDLE: &[&str] = &[
+    "good", "nice", "some", "real", "regular", "your", "my", "our", "little", "more", "those", "these", "that", "the", "favorite", "favourite",
+    "extra", "remaining", "rest", "other", "whole", "leftover", "same", "very", "really", "simple", "beautiful", "lovely", "just", "actual",
+    "old", "store", "bought", "storebought", "homemade", "additional", "their", "its", "pretty", "couple", "few", "cheap", "decent", "gorgeous", "kind", "any", "pure", "normal", "each", "crumbly", "bit", "big", "huge", "about",
+];
+
+/// Function words, which end a name whatever they stand beside.
+const CLOSED: &[&str] = &[
+    "and", "or", "then", "to", "in", "into", "on", "onto", "over", "with", "for", "from", "at", "by", "of", "is", "are", "was", "were", "be", "it",
+    "i", "you", "we", "they", "he", "she", "so", "but", "if", "until", "till", "because", "cause", "when", "while", "as", "that", "this", "which",
+    "who", "goes", "go", "going", "in", "a", "an", "the", "not", "no", "do", "don't", "just", "now", "here", "there", "out", "off", "up", "down",
+    "it's", "that's", "i'm", "you're", "they're", "i've", "you've", "per", "than", "too", "also", "about", "like", "plus", "per", "one", "two", "get", "gets", "got", "let", "okay", "after", "before", "right", "well", "maybe", "how", "what", "where", "all", "both", "each", "don't", "doesn't", "can", "will", "would", "should", "could", "has", "have", "had", "did", "does", "them", "him", "her", "me", "us", "my", "your", "our", "their", "his", "its",
+];
+
+struct Name {
+    words: Vec<String>,
+    food: Option<Food>,
+    prep: Vec<String>,
+    from: usize,
+    to: usize,
+}
+
+/// name := (describer | (adverb* preparation) | idle)* (known-food head* | unknown{1,3})
+///
+/// An unknown name is taken only where `open` says that an amount stands before it.
+fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
+    let lists = lexicon();
+    let mut words: Vec<String> = Vec::new();
+    let mut prep: Vec<String> = Vec::new();
+    let mut food: Option<Food> = None;
+    let (mut at, mut from, mut to) = (0, usize::MAX, 0);
+    let mut unknown = 0;
+    let mut pending_describers = 0;
+    while at < i.len().min(12) {
+        let rest = i.skip(at);
+        let Some(t) = rest.first() else { break };
+        let push = |n: usize, words: &mut Vec<String>, from: &mut usize| {
+            *from = (*from).min(at);
+            for k in 0..n {
+                if let Some(t) = rest.get(k) {
+                    words.push(t.text.to_string());
+                }
+            }
+        };
+        let listed = lists.foods.folded(rest);
+        // "can" the verb, "salt it", "butter the pan" are settled by the caller.
+        if let Some((n, f)) = listed {
+            let head = lists.heads.folded(rest).is_some_and(|h| h.0 == n);
+            // A longer preparation ("cut in half") or a describer that the list of foods also has ("orange") goes on.
+            if food.is_some() && !head {
+                break;
+            }
+            if unknown > 0 && food.is_none() && !head && !open {
+                break;
+            }
+            push(n, &mut words, &mut from);
+            food = Some(match food {
+                Some(first) if head && f.tags.is_empty() => first,
+                _ => f,
+            });
+            at += n;
+            to = at;
+            continue;
+        }
+        if food.is_some() || (unknown > 0 && lists.heads.folded(rest).is_some()) {
+            if let Some((n, ())) = lists.heads.folded(rest)
+                && rest.first().is_some_and(|t| t.kind == Kind::Word)
+                && lists.verbs.exact(rest).is_none_or(|v| v.1.class == crate::lexicon::VerbClass::Everyday || rest.get(n).is_none_or(|t| !t.is_any(&["the", "it", "them", "that", "this"])))
+            {
+                push(n, &mut words, &mut from);
+                at += n;
+                to = at;
+                unknown = 0;
+                continue;
+            }
+            break;
+        }
+        if t.kind == Kind::Comma {
+            // "boneless, skinless chicken thighs"
+            let next = rest.skip(1);
+            if pending_describers > 0 && (lists.describers.exact(next).is_some() || lists.prep.exact(next).is_some()) && food_ahead(next, 4) {
+                at += 1;
+                continue;
+            }
+            break;
+        }
+        if t.kind == Kind::Sign && t.is("%") && !words.is_empty() {
+            push(1, &mut words, &mut from);
+            at += 1;
+            continue;
+        }
+        if t.kind != Kind::Word {
+            break;
+        }
+        if t.is("and") {
+            // "peeled and diced potatoes", "salted and roasted peanuts"
+            let next = rest.skip(1);
+            if (!prep.is_empty() || pending_describers > 0) && at > 0 && (lists.prep.exact(next).is_some() || lists.describers.exact(next).is_some()) && food_ahead(next, 3) {
+                at += 1;
+                continue;
+            }
+            break;
+        }
+        let adverbs = adverbs(rest);
+        if let Some((n, ())) = lists.prep.exact(rest.skip(adverbs)).filter(|_| lists.describers.exact(rest).is_none_or(|d| d.0 < adverbs + 1)) {
+            if !food_ahead(rest.skip(adverbs + n), 5) && !(open && rest.get(adverbs + n).is_some_and(|t| t.kind == Kind::Word && !t.is_any(CLOSED))) {
+                break;
+            }
+            prep.push(join(rest, adverbs + n));
+            at += adverbs + n;
+            continue;
+        }
+        if let Some((n, ())) = lists.describers.exact(rest) {
+            push(n, &mut words, &mut from);
+            pending_describers += 1;
+            at += n;
+            continue;
+        }
+        if t.is_any(IDLE) {
+            if t.is("big") {
+                push(1, &mut words, &mut from);
+            }
+            at += 1;
+            continue;
+        }
+        // A word of no list.
+        let stops = t.is_any(CLOSED) || lists.verbs.exact(rest).is_some() || lists.tools.folded(rest).is_some() || unit(rest).is_some() || number(rest).is_ok();
+        if stops || unknown >= 3 {
+            break;
+        }
+        if !open && !(food_ahead(rest.skip(1), 1) && lists.heads.folded(rest.skip(1)).is_some()) {
+            break;
+        }
+        push(1, &mut words, &mut from);
+        unknown += 1;
+        at += 1;
+        to = at;
+    }
+    if food.is_none() && (!open || unknown == 0) {
+        return None;
+    }
+    // Describers after the last food word are not part of it.
+    let keep = words.len();
+    words.truncate(keep);
+    (to > 0 && !words.is_empty()).then(|| Name { words, food, prep, from: from.min(to), to })
+}
+
+/// Whether a known food begins within the next `n` words, none of them closed.
+fn food_ahead(i: Tokens<'_>, n: usize) -> bool {
+    let lists = lexicon();
+    for k in 0..=n {
+        let rest = i.skip(k);
+        if lists.foods.folded(rest).is_some() {
+            return true;
+        }
+        match rest.first() {
+            Some(t) if t.kind == Kind::Word && (!t.is_any(CLOSED) || t.is("and")) => {}
+            _ => return false,
+        }
+    }
+    false
+}
+
+fn adverbs(i: Tokens<'_>) -> usize {
+    let mut n = 0;
+    while n < 3 && lexicon().adverbs.exact(i.skip(n)).is_some() {
+        n += 1;
+    }
+    n
+}
+
+fn join(i: Tokens<'_>, n: usize) -> String {
+    let words: Vec<&str> = i.0.iter().take(n).map(|t| &*t.text).collect();
+    words.join(" ")
+}
+
+/// food := each-amount | amount "of"? name after* | count name after* | "juice" "of" … | quantifier name after* | name after*
+///
+/// Preparation, a container's size and "to taste" that follow are taken with it.
+pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
+    if let Ok(found) = part_of_fruit(i) {
+        return Ok(found);
+    }
+    if let Ok((rest, said)) = amount(i) {
+        let amount_len = taken(i, rest);
+        if said.each {
+            return miss(i);
+        }
+        let mut after = rest;
+        if after.at("of") {
+            after = after.skip(1);
+        }
+        let measured = !matches!(said.amount.unit(), Some(u) if u.dimension() == Dimension::Length);
+        if let Some(n) = name(after, measured) {
+            let skip = taken(i, after);
+            return Ok(with_after(i, after, n, skip, Some(said), amount_len, Quantifier::None));
+        }
+        return miss(i);
+    }
+    // A plain count: "two eggs", "one large onion", "about 10 mini pepperoni", "another onion".
+    let start = match about(i) {
+        Ok((rest, ())) => rest,
+        Err(_) => i,
+    };
+    let (counted, more) = if start.at("another") {
+        (number(start.skip(1)).ok().or(Some((start.skip(1), super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE }))), true)
+    } else if start.at_any(&["a", "an"]) && !start.get(1).is_some_and(|t| t.is_any(&["few", "little", "bit", "lot", "couple"])) {
+        // "an egg", "a big white onion": one.
+        match number(start) {
+            Ok(found) => (Some(found), false),
+            Err(_) => (Some((start.skip(1), super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE })), false),
+        }
+    } else {
+        (number(start).ok(), false)
+    };
+    if let Some((rest, n)) = counted {
+        let mut rest = rest;
+        let mut more = more;
+        if rest.at("more") {
+            more = true;
+            rest = rest.skip(1);
+        }
+        let mut of_the = false;
+        // "half of the onion", "two of the eggs", "half a red onion", "half that onion".
+        if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any(&["the", "those", "that", "your", "my", "these", "them"])) {
+            of_the = true;
+            rest = rest.skip(2);
+        } else if n.low < crate::measure::Ratio::ONE && rest.at_any(&["the", "that", "your", "my", "those"]) {
+            of_the = true;
+            rest = rest.skip(1);
+        } else if n.low < crate::measure::Ratio::ONE && rest.at("of") && rest.get(1).is_some_and(|t| t.is_any(&["a", "an"])) {
+            rest = rest.skip(2);
+        } else if n.low < crate::measure::Ratio::ONE && rest.at_any(&["a", "an"]) {
+            rest = rest.skip(1);
+        }
+        // "a four pound chicken": the size of a counted thing.
+        let mut package = None;
+        if let Ok((after, size)) = super::number::mixed(rest)
+            && let Some((len, u)) = unit(after)
+            && matches!(u.dimension(), Dimension::Weight)
+            && let Some(_) = name(after.skip(len), false)
+        {
+            package = Some(Package { size, unit: u });
+            rest = after.skip(len);
+        }
+        if let Some(named) = name(rest, false)
+            && let Some(amount) = Amount::range(n.low, n.high, None)
+        {
+            let skip = taken(i, rest);
+            let said = SaidAmount { amount, package, each: false, more, of_the, bare: false };
+            let mut named = named;
+            let mut said = said;
+            if let Some((len, u)) = unit(rest.skip(named.to))
+                && trails(u)
+            {
+                said.amount = said.amount.in_unit(Some(u));
+                named.to += len;
+            }
+            let manner = if start.len() < i.len() && !i.at_any(&["like", "say", "a"]) { crate::measure::Manner::About } else { crate::measure::Manner::Plain };
+            let said = SaidAmount { amount: said.amount.in_manner(manner), ..said };
+            let quantifier = if of_the { Quantifier::Part } else { Quantifier::None };
+            let (rest, mut out) = with_after(i, rest, named, skip, Some(said), skip, quantifier);
+            if of_the && n.low < crate::measure::Ratio::ONE {
+                out.part = Some(n.low);
+                out.amount = None;
+            }
+            return Ok((rest, out));
+        }
+    }
+    let (skip, quantifier, part) = quantifier(i);
+    let rest = i.skip(skip);
+    match name(rest, false) {
+        Some(n) => {
+            let (end, mut out) = with_after(i, rest, n, skip, None, 0, quantifier);
+            out.part = part;
+            Ok((end, out))
+        }
+        None => miss(i),
+    }
+}
+
+/// Units that may stand after their food: "two garlic cloves", "four bacon slices", "three celery ribs".
+fn trails(u: crate::measure::Unit) -> bool {
+    use crate::measure::Unit::*;
+    matches!(u, Clove | Stalk | Rib | Slice | Sprig | Fillet | Head | Ear | Bunch | Strip | Sheet | Wedge | Stick | Cube | Piece | Bag | Can | Box | Jar | Packet | Block | Package)
+}
+
+/// each := amount "each" ("of")? name (","? "and"? name)*
+///
+/// "a teaspoon each of mace, allspice and white pepper": one amount, several foods.
+pub fn each(i: Tokens<'_>) -> Read<'_, Vec<SaidFood>> {
+    let (mut rest, said) = match amount(i) {
+        Ok(found) => found,
+        Err(m) => {
+            // "two each of the red and green peppers", "one each".
+            let (rest, n) = number(i)?;
+            if !rest.at("each") {
+                return Err(m);
+            }
+            let Some(amount) = Amount::range(n.low, n.high, None) else { return miss(i) };
+            (rest.skip(1), SaidAmount { amount, package: None, each: true, more: false, of_the: false, bare: false })
+        }
+    };
+    if !said.each {
+        return miss(i);
+    }
+    let amount_len = taken(i, rest);
+    if rest.at("of") {
+        rest = rest.skip(1);
+    } else if rest.first().is_some_and(|t| t.kind == Kind::Comma) {
+        rest = rest.skip(1);
+    }
+    let mut out: Vec<SaidFood> = Vec::new();
+    loop {
+        let Some(n) = name(rest, true) else { break };
+        let skip = taken(i, rest);
+        let said = SaidAmount { each: false, ..said };
+        let (end, food) = with_after(i, rest, n, skip, Some(said), if out.is_empty() { amount_len } else { 0 }, Quantifier::None);
+        out.push(food);
+        rest = end;
+        let mut next = rest;
+        if next.first().is_some_and(|t| t.kind == Kind::Comma) {
+            next = next.skip(1);
+        }
+        if next.at_any(&["and", "plus"]) {
+            next = next.skip(1);
+        }
+        // A new amount ends the list.
+        if next.len() == rest.len() || amount(next).is_ok() || number(next).is_ok() || (next.at_any(&["a", "some"])) || (next.at("then")) {
+            break;
+        }
+        if next.len() < rest.len() {
+            let comma_only = !rest.0.iter().take(taken(rest, next)).any(|t| t.is("and"));
+            // After "and" one more name at most, unless it is a known food.
+            let known = name(next, false).is_some();
+            if !known && !comma_only && out.len() > 1 {
+                break;
+            }
+            rest = next;
+        }
+    }
+    if out.is_empty() { miss(i) } else { Ok((rest, out)) }
+}
+
+/// part_of_fruit := ("the")? ("juice" | "zest" | …) ("and" …)? ("of" | "from") count? name
+fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
+    let mut rest = i;
+    if rest.at_any(&["the", "some"]) {
+        rest = rest.skip(1);
+    }
+    let mut prep: Vec<String> = Vec::new();
+    if rest.at_any(&["a", "good"]) && rest.get(1).is_some_and(|t| t.is_any(&["squeeze", "squirt"])) {
+        rest = rest.skip(1);
+    }
+    if rest.at_any(&["grated", "finely", "squeezed"]) {
+        rest = rest.skip(1);
+    }
+    loop {
+        if rest.at_any(&["juice", "zest", "peel", "rind", "pulp", "squeeze", "squirt"]) {
+            prep.push(rest.first().map_or(String::new(), |t| t.text.to_string()));
+            rest = rest.skip(1);
+        } else {
+            break;
+        }
+        if rest.at("and") {
+            rest = rest.skip(1);
+            if rest.at("the") {
+                rest = rest.skip(1);
+            }
+        } else {
+            break;
+        }
+    }
+    if prep.is_empty() || !rest.at_any(&["of", "from"]) {
+        return miss(i);
+    }
+    rest = rest.skip(1);
+    let loose = prep.iter().any(|p| p == "squeeze" || p == "squirt");
+    let (rest, n) = match number(rest) {
+        Ok((rest, n)) => (rest, Some(n)),
+        Err(_) if rest.at_any(&["a", "an"]) => (rest.skip(1), Some(super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE })),
+        Err(_) => (rest, None),
+    };
+    let mut rest = rest;
+    let fraction = n.is_some_and(|n| n.low < crate::measure::Ratio::ONE);
+    if fraction && rest.at_any(&["a", "an"]) {
+        rest = rest.skip(1);
+    } else if fraction && rest.at("of") {
+        rest = rest.skip(2);
+    }
+    let Some(named) = name(rest, false) else { return miss(i) };
+    let skip = taken(i, rest);
+    let said = n.filter(|_| !loose).and_then(|n| Amount::range(n.low, n.high, None)).map(|amount| SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false });
+    let (end, mut out) = with_after(i, rest, named, skip, said, skip, Quantifier::None);
+    if loose {
+        out.quantifier = Quantifier::Some;
+    }
+    prep.append(&mut out.prep);
+    out.prep = prep;
+    Ok((end, out))
+}
+
+/// quantifier := "the rest of" | "half of the" | "some" | "a little" | "the" | …
+fn quantifier(i: Tokens<'_>) -> (usize, Quantifier, Option<crate::measure::Ratio>) {
+    use crate::measure::Ratio;
+    let has = |words: &[&str]| words.iter().enumerate().all(|(n, w)| i.get(n).is_some_and(|t| t.is(w)));
+    const TABLE: &[(&[&str], Quantifier)] = &[
+        (&["the", "rest", "of", "the"], Quantifier::Rest),
+        (&["the", "rest", "of", "that"], Quantifier::Rest),
+        (&["the", "rest", "of", "your"], Quantifier::Rest),
+        (&["the", "rest", "of", "my"], Quantifier::Rest),
+        (&["the", "rest", "of"], Quantifier::Rest),
+        (&["rest", "of", "the"], Quantifier::Rest),
+        (&["the", "remaining"], Quantifier::Rest),
+        (&["the", "last", "of", "the"], Quantifier::Rest),
+        (&["the", "other", "half", "of", "the"], Quantifier::Rest),
+        (&["the", "other", "half", "of", "that"], Quantifier::Rest),
+        (&["the", "other", "half", "a"], Quantifier::Rest),
+        (&["the", "other", "half"], Quantifier::Rest),
+        (&["that", "other", "half"], Quantifier::Rest),
+        (&["that", "half"], Quantifier::Rest),
+        (&["the", "reserved"], Quantifier::Rest),
+        (&["remaining"], Quantifier::Rest),
+        (&["most", "of", "the"], Quantifier::Part),
+        (&["most", "of", "that"], Quantifier::Part),
+        (&["some", "of", "the"], Quantifier::Part),
+        (&["some", "of", "that"], Quantifier::Part),
+        (&["some", "more"], Quantifier::More),
+        (&["a", "little", "more"], Quantifier::More),
+        (&["a", "bit", "more"], Quantifier::More),
+        (&["a", "tiny", "bit", "more"], Quantifier::More),
+        (&["a", "few", "more"], Quantifier::More),
+        (&["more"], Quantifier::More),
+        (&["a", "little", "bit", "of"], Quantifier::Some),
+        (&["a", "bit", "of"], Quantifier::Some),
+        (&["a", "wee", "bit", "of"], Quantifier::Some),
+        (&["a", "tiny", "bit", "of"], Quantifier::Some),
+        (&["a", "touch", "of"], Quantifier::Some),
+        (&["a", "little"], Quantifier::Some),
+        (&["little"], Quantifier::Some),
+        (&["a", "few"], Quantifier::Some),
+        (&["a", "lot", "of"], Quantifier::Some),
+        (&["lots", "of"], Quantifier::Some),
+        (&["plenty", "of"], Quantifier::Some),
+        (&["a", "good", "bit", "of"], Quantifier::Some),
+        (&["a", "squeeze", "of"], Quantifier::Some),
+        (&["some"], Quantifier::Some),
+        (&["several"], Quantifier::Some),
+        (&["all", "of", "the"], Quantifier::All),
+        (&["all", "the"], Quantifier::All),
+        (&["all", "of", "my"], Quantifier::All),
+        (&["all", "your"], Quantifier::All),
+        (&["both"], Quantifier::All),
+        (&["the"], Quantifier::The),
+        (&["that"], Quantifier::The),
+        (&["those"], Quantifier::The),
+        (&["your"], Quantifier::The),
+        (&["my"], Quantifier::The),
+        (&["these"], Quantifier::The),
+        (&["this"], Quantifier::The),
+        (&["our"], Quantifier::The),
+    ];
+    for (n, den) in [("half", 2), ("third", 3), ("quarter", 4), ("fourth", 4)] {
+        let lead = usize::from(i.at_any(&["a", "one", "another", "about"]));
+        let of = i.get(lead).is_some_and(|t| t.is(n)) && i.get(lead + 1).is_some_and(|t| t.is("of")) && i.get(lead + 2).is_some_and(|t| t.is_any(&["the", "that", "your", "my", "those", "your"]));
+        if of {
+            return (lead + 3, Quantifier::Part, Some(Ratio::of(1, den)));
+        }
+        let the = i.get(lead).is_some_and(|t| t.is(n)) && i.get(lead + 1).is_some_and(|t| t.is_any(&["the", "that", "your", "my"]));
+        if the {
+            return (lead + 2, Quantifier::Part, Some(Ratio::of(1, den)));
+        }
+    }
+    TABLE.iter().find(|(words, _)| has(words)).map_or((0, Quantifier::None, None), |(words, q)| (words.len(), *q, None))
+}
+
+/// What may follow an amount that came after its food: preparation and a container's size. Gives the tokens taken.
+pub fn tail(i: Tokens<'_>) -> (usize, Vec<String>, Option<Package>) {
+    let nothing = Name { words: vec![String::new()], food: None, prep: Vec::new(), from: 0, to: 0 };
+    let container = super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE };
+    let amount = Amount::range(container.low, container.high, Some(crate::measure::Unit::Can));
+    let said = amount.map(|amount| SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false });
+    let (rest, food) = with_after(i, i, nothing, 0, said, 0, Quantifier::None);
+    (taken(i, rest), food.prep, food.package)
+}
+
+/// Takes what may follow a name: preparation, more describers, a container's size, "to taste".
+fn with_after<'t>(
+    from: Tokens<'t>,
+    at: Tokens<'t>,
+    named: Name,
+    skip: usize,
+    said: Option<SaidAmount>,
+    amount_len: usize,
+    quantifier: Quantifier,
+) -> (Tokens<'t>, SaidFood) {
+    let lists = lexicon();
+    let mut rest = at.skip(named.to);
+    let mut out = SaidFood {
+        name: named.words.join(" "),
+        food: named.food,
+        package: said.and_then(|s| s.package),
+        amount: said,
+        quantifier,
+        part: None,
+        prep: named.prep,
+        to_taste: false,
+        name_at: (skip + named.from, skip + named.to),
+        amount_len,
+    };
+    // "Two cans of X, the 15 ounce can": only for containers.
+    let container = out.amount.is_some_and(|a| a.amount.unit().is_some_and(|u| u.is_container()));
+    for _ in 0..5 {
+        if rest.at("to") && rest.get(1).is_some_and(|t| t.is("taste")) {
+            out.to_taste = true;
+            rest = rest.skip(2);
+            continue;
+        }
+        if container && out.package.is_none() && let Ok((after, p)) = package_after(rest) {
+            out.package = Some(p);
+            rest = after;
+            continue;
+        }
+        let comma = rest.first().is_some_and(|t| matches!(t.kind, Kind::Comma) || t.text.starts_with('('));
+        let mut next = if comma { rest.skip(1) } else { rest };
+        // "that I cut in half", "which I've rinsed", "that's been softened", "and I drain those": who did it is no matter.
+        let relative = relative(next);
+        next = next.skip(relative);
+        let and = comma && next.at("and") || !out.prep.is_empty() && next.at("and");
+        if and {
+            next = next.skip(1);
+            next = next.skip(usize::from(next.at("then")));
+        }
+        let before = next;
+        while next.at_any(&["still", "already", "also", "all", "maybe", "like", "just"]) {
+            next = next.skip(1);
+        }
+        let adv = adverbs(next);
+        if let Some((n, ())) = lists.prep.exact(next.skip(adv)) {
+            let mut len = adv + n;
+            let head = next.get(adv).map(|t| t.text.to_string()).unwrap_or_default();
+            // The word may begin the next food ("onion, chopped parsley"), or a verb's object may follow ("drained the").
+            let after = next.skip(len);
+            if after.at_any(&["the", "it", "them", "my", "your", "this"]) || (n == 1 && food_ahead(after, 0) && !comma_before_food(after)) && relative == 0 && !is_cut(&head) {
+                break;
+            }
+            if (comma || and) && n == 1 && relative == 0 && adv == 0 && is_fresh_food(after) {
+                break;
+            }
+            if is_cut(&head) {
+                len += cut_tail(next.skip(len));
+            }
+            let while_and = next.skip(len);
+            out.prep.push(join(next, len));
+            rest = while_and;
+            continue;
+        }
+        if comma && relative == 0 && !and {
+            if let Some((n, ())) = lists.describers.exact(before) {
+                let after = before.skip(n);
+                let alone = after.first().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)) || t.is_any(&["kind", "one", "ones", "and", "or", "that", "then"]));
+                if alone && !food_ahead(before, 2) {
+                    out.name = format!("{} {}", join(before, n), out.name);
+                    rest = after.skip(usize::from(after.at_any(&["kind", "one", "ones"])));
+                    continue;
+                }
+            }
+            // ", the dried kind", ", the wide ones"
+            if before.at("the")
+                && let Some((n, ())) = lists.describers.exact(before.skip(1))
+                && before.get(1 + n).is_some_and(|t| t.is_any(&["kind", "one", "ones", "type", "sort", "stuff"]))
+            {
+                out.name = format!("{} {}", join(before.skip(1), n), out.name);
+                rest = before.skip(2 + n);
+                continue;
+            }
+        }
+        break;
+    }
+    (from.skip(taken(from, rest)), out)
+}
+
+fn comma_before_food(i: Tokens<'_>) -> bool {
+    i.first().is_some_and(|t| t.kind == Kind::Comma)
+}
+
+/// Whether what stands here is the name of another food, so that the word before is its preparation.
+fn is_fresh_food(i: Tokens<'_>) -> bool {
+    name(i, false).is_some()
+}
+
+/// How many tokens "that I", "which I've already", "that's been" take.
+fn relative(i: Tokens<'_>) -> usize {
+    if i.at_any(&["that's", "that've"]) {
+        return 1 + usize::from(i.get(1).is_some_and(|t| t.is("been")));
+    }
+    let that = usize::from(i.at_any(&["that", "which"]));
+    let who = match i.get(that) {
+        Some(t) if t.is_any(&["i", "you", "we", "i've", "you've", "we've", "is", "are", "was", "were", "have", "has", "has been", "i'd"]) => 1,
+        _ => 0,
+    };
+    if that == 0 {
+        return 0;
+    }
+    let mut n = that + who;
+    while i.get(n).is_some_and(|t| t.is_any(&["already", "just", "also", "have", "had", "been", "then", "went", "got", "has", "previously"])) {
+        n += 1;
+    }
+    if who == 0 && that == 1 && n == 1 { 0 } else { n }
+}
+
+/// Words of cutting, which take a tail: "sliced thin", "cut into wedges".
+fn is_cut(word: &str) -> bool {
+    ["cut", "sliced", "chopped", "diced", "torn", "broken", "shredded", "minced", "halved", "quartered", "cubed", "crushed", "grated", "broke", "tore", "mashed"].contains(&word)
+}
+
+fn cut_tail(i: Tokens<'_>) -> usize {
+    let mut n = 0;
+    let mut good = 0;
+    while n < 10 {
+        let Some(t) = i.get(n) else { break };
+        if t.kind == Kind::Comma && i.get(n + 1).is_some_and(|t| t.is_any(&["maybe", "about"])) {
+            n += 1;
+            continue;
+        }
+        let here = i.skip(n);
+        if let Some((len, ())) = lexicon().cuts.exact(here) {
+            // Joints end a tail; they only count when more of it follows.
+            let joint = t.is_any(&["and", "in", "into", "a", "an", "the", "on", "to", "about", "at", "as", "like", "maybe", "one", "two", "so", "so", "can", "very", "up"]);
+            if t.is("and") && here.get(1).is_none_or(|t| !t.is_any(&["then", "a"]) && lexicon().cuts.exact(here.skip(1)).is_none()) {
+                break;
+            }
+            n += len;
+            if !joint || t.is("up") {
+                good = n;
+            }
+        } else if matches!(t.kind, Kind::Number(_)) {
+            n += 1;
+        } else {
+            break;
+        }
+    }
+    good
+}

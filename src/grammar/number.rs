@@ -1,0 +1,222 @@
+//! Numbers: "two and a half" becomes 5/2, "three to four" becomes 3 to 4, "half a dozen" becomes 6.
+
+use super::word::{one_of, word};
+use crate::measure::Ratio;
+use crate::token::input::miss;
+use crate::token::{Kind, Read, Tokens};
+use nom::Parser;
+use nom::branch::alt;
+use nom::combinator::opt;
+use nom::sequence::preceded;
+
+/// A number or a range of numbers, low first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Number {
+    /// The low end.
+    pub low: Ratio,
+    /// The high end; equal to the low end where one number was said.
+    pub high: Ratio,
+}
+
+const SMALL: &[&str] = &[
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen",
+    "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+];
+const TENS: &[&str] = &["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
+const PARTS: &[(&str, i64)] = &[
+    ("half", 2),
+    ("halves", 2),
+    ("third", 3),
+    ("thirds", 3),
+    ("quarter", 4),
+    ("quarters", 4),
+    ("fourth", 4),
+    ("fourths", 4),
+    ("fifth", 5),
+    ("fifths", 5),
+    ("sixth", 6),
+    ("sixths", 6),
+    ("eighth", 8),
+    ("eighths", 8),
+    ("sixteenth", 16),
+];
+
+/// number := mixed (("to" | "or" | "and") mixed)?
+///
+/// `and` makes a range only after "between". "a cup or two" is the amount's business. A range whose second end is smaller is
+/// left alone: "two or one" is no range, and "1-1/2" is one and a half.
+pub fn number(i: Tokens<'_>) -> Read<'_, Number> {
+    let (start, between) = opt(alt((
+        (word("anywhere"), word("from")).map(|_| false),
+        (word("between")).map(|_| true),
+        (word("from")).map(|_| false),
+    )))
+    .parse(i)?;
+    let (rest, low) = mixed(start)?;
+    let after_comma = match rest.first() {
+        Some(t) if t.kind == Kind::Comma && rest.get(1).is_some_and(|t| t.is("maybe")) => rest.skip(1),
+        _ => rest,
+    };
+    let join = |t: Tokens<'_>| t.at_any(&["to", "or"]) || (between == Some(true) && t.at("and")) || t.at("maybe");
+    if join(after_comma) {
+        let joined = after_comma.first().is_some_and(|t| t.span.end - t.span.start == 1);
+        let mut next = after_comma.skip(1);
+        if next.at("maybe") {
+            next = next.skip(1);
+        }
+        if let Ok((after, high)) = mixed(next) {
+            if high > low {
+                return Ok((after, Number { low, high }));
+            }
+            if joined && low.is_whole() && high < Ratio::ONE {
+                return Ok((after, Number { low: low + high, high: low + high }));
+            }
+        }
+    }
+    Ok((rest, Number { low, high: low }))
+}
+
+/// mixed := "half a dozen" | "a dozen" | "a couple" "of"? | whole ("and"? fraction)? | fraction
+pub fn mixed(i: Tokens<'_>) -> Read<'_, Ratio> {
+    if let Ok((rest, n)) = dozen(i) {
+        return Ok((rest, n));
+    }
+    if let Ok((rest, f)) = fraction(i) {
+        return Ok((rest, f));
+    }
+    let (rest, n) = whole(i)?;
+    // "1 1/2", "1 and 1/2", "two and a half", "one and three quarters".
+    if n.is_whole() && n < Ratio::whole(100) {
+        if let Ok((after, f)) = preceded(opt(word("and")), glyph).parse(rest) {
+            return Ok((after, n + f));
+        }
+        if let Ok((after, f)) = preceded(word("and"), fraction).parse(rest) {
+            // "two and half a teaspoon" counts two things; "two and a half teaspoons" one.
+            if !(after.at_any(&["a", "an"]) || (after.at("of") && after.get(1).is_some_and(|t| t.is_any(&["a", "the", "that"])))) {
+                return Ok((after, n + f));
+            }
+        }
+    }
+    Ok((rest, n))
+}
+
+/// dozen := ("half" "a" | "a" | mixed) "dozen" | ("a")? "couple" ("of")? | "a" "pair" "of"
+fn dozen(i: Tokens<'_>) -> Read<'_, Ratio> {
+    alt((
+        (word("half"), opt(word("a")), word("dozen")).map(|_| Ratio::whole(6)),
+        (opt(word("a")), word("dozen")).map(|_| Ratio::whole(12)),
+        (whole, word("dozen")).map(|(n, _)| n * Ratio::whole(12)),
+        (word("a"), word("couple"), opt(word("of"))).map(|_| Ratio::whole(2)),
+        (word("couple"), opt(word("of"))).map(|_| Ratio::whole(2)),
+        (word("a"), word("pair"), word("of")).map(|_| Ratio::whole(2)),
+    ))
+    .parse(i)
+}
+
+/// A proper fraction in figures: 1/2, ½.
+fn glyph(i: Tokens<'_>) -> Read<'_, Ratio> {
+    match i.first().map(|t| t.kind) {
+        Some(Kind::Number(n)) if n < Ratio::ONE && !n.is_zero() => Ok((i.skip(1), n)),
+        _ => miss(i),
+    }
+}
+
+/// fraction := 1/2 | ("a" | "an" | "one" | whole)? part
+///
+/// A part after a whole number must be more than one ("three quarters"), or stand before a unit ("three quarter cup").
+pub fn fraction(i: Tokens<'_>) -> Read<'_, Ratio> {
+    if let Ok(found) = glyph(i) {
+        return Ok(found);
+    }
+    let part = |t: Tokens<'_>| t.first().and_then(|t| PARTS.iter().find(|p| t.is(p.0)).map(|p| p.1));
+    if let Some(den) = part(i) {
+        // Ordinals ("third one", "fourth, the…") are no fractions: a bare "half" or "quarter" is.
+        return if den == 2 || den == 4 && i.at_any(&["quarter"]) { Ok((i.skip(1), Ratio::of(1, den))) } else { miss(i) };
+    }
+    if i.at_any(&["a", "an", "another"])
+        && let Some(den) = part(i.skip(1))
+    {
+        return Ok((i.skip(2), Ratio::of(1, den)));
+    }
+    let (rest, n) = whole(i)?;
+    match part(rest) {
+        Some(den) if n.is_whole() && n < Ratio::whole(den) => {
+            let ordinal = rest.first().is_some_and(|t| !t.text.ends_with('s')) && n > Ratio::ONE;
+            let unit = rest.get(1).is_some_and(|t| t.is_any(&["cup", "cups", "teaspoon", "teaspoons", "pound", "pounds", "inch", "of"]));
+            if ordinal && !unit { miss(i) } else { Ok((rest.skip(1), n * Ratio::of(1, den))) }
+        }
+        _ => miss(i),
+    }
+}
+
+/// whole := 12 | "twelve" | "twenty" ("-"? "five")? | ("a" | whole) "hundred" ("and"? whole)? | … "thousand"
+pub fn whole(i: Tokens<'_>) -> Read<'_, Ratio> {
+    if let Some(Kind::Number(n)) = i.first().map(|t| t.kind) {
+        return Ok((i.skip(1), n));
+    }
+    let (mut rest, mut n) = match (i.at("a"), i.get(1).is_some_and(|t| t.is_any(&["hundred", "thousand"]))) {
+        (true, true) => (i.skip(1), 1),
+        _ => below_hundred(i)?,
+    };
+    if rest.at("hundred") {
+        n *= 100;
+        rest = rest.skip(1);
+        let after = if rest.at("and") { rest.skip(1) } else { rest };
+        if let Ok((end, small)) = below_hundred(after) {
+            n += small;
+            rest = end;
+        }
+    } else if rest.at("thousand") {
+        n *= 1000;
+        rest = rest.skip(1);
+    }
+    Ok((rest, Ratio::whole(n)))
+}
+
+/// A number word below a hundred.
+pub fn below_hundred(i: Tokens<'_>) -> Read<'_, i64> {
+    let Some(t) = i.first() else { return miss(i) };
+    if let Some(n) = SMALL.iter().position(|w| t.is(w)) {
+        return Ok((i.skip(1), n as i64));
+    }
+    if let Some(n) = TENS.iter().position(|w| t.is(w)) {
+        let tens = 20 + 10 * n as i64;
+        let ones = i.get(1).and_then(|t| SMALL.iter().position(|w| t.is(w))).filter(|n| (1..=9).contains(n));
+        return Ok(match ones {
+            Some(n) => (i.skip(2), tens + n as i64),
+            None => (i.skip(1), tens),
+        });
+    }
+    miss(i)
+}
+
+/// "three seventy five", "four hundred", "three fifty": how oven heat and can sizes are said, 100 to 999.
+pub fn spoken_hundreds(i: Tokens<'_>) -> Read<'_, i64> {
+    let (rest, hundreds) = below_hundred(i)?;
+    if !(1..=9).contains(&hundreds) {
+        return miss(i);
+    }
+    let (rest, tens) = below_hundred(rest)?;
+    if !(10..=99).contains(&tens) {
+        return miss(i);
+    }
+    Ok((rest, hundreds * 100 + tens))
+}
+
+/// Words that say how exact a figure is. Gives nothing itself; the amount keeps the manner.
+pub fn about(i: Tokens<'_>) -> Read<'_, ()> {
+    alt((
+        one_of(&["about", "around", "roughly", "approximately", "approx", "maybe", "nearly", "almost", "probably"]).map(|_| ()),
+        (word("more"), word("or"), word("less")).map(|_| ()),
+        (word("give"), word("or"), word("take")).map(|_| ()),
+        (word("right"), one_of(&["at", "around", "about"])).map(|_| ()),
+        (word("somewhere"), one_of(&["around", "between"])).map(|_| ()),
+        (word("up"), word("to")).map(|_| ()),
+        (word("at"), word("least")).map(|_| ()),
+        (word("just"), one_of(&["about", "under", "over"])).map(|_| ()),
+        (word("a"), word("good")).map(|_| ()),
+        word("like").map(|_| ()),
+        word("say").map(|_| ()),
+    ))
+    .parse(i)
+}

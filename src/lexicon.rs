@@ -1,0 +1,302 @@
+//! The word lists: phrases a cook could review, looked up over tokens, longest first.
+//!
+//! Each list is a text file beside this module, one entry a line; its head says how to add a word. They are parsed once.
+
+use crate::measure::{Shape, Unit};
+use crate::token::{Kind, Tokens, fold};
+use std::sync::LazyLock;
+
+/// Phrases, each with what it means, sorted for look-up.
+#[derive(Debug)]
+pub struct Phrases<T> {
+    // Invariant: sorted by first word, then by falling word count.
+    entries: Vec<(Vec<String>, T)>,
+}
+
+/// Whether a list is matched on folded words (foods: any number of them) or on words as they stand (verbs, talk).
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Match {
+    Folded,
+    Exact,
+}
+
+impl<T: Copy> Phrases<T> {
+    fn new(pairs: impl Iterator<Item = (String, T)>, how: Match) -> Phrases<T> {
+        let mut entries: Vec<(Vec<String>, T)> = pairs
+            .map(|(text, what)| {
+                let words = text.split_whitespace().map(|w| if how == Match::Folded { fold(w) } else { w.to_string() });
+                (words.collect::<Vec<_>>(), what)
+            })
+            .filter(|(words, _)| !words.is_empty())
+            .collect();
+        entries.sort_by(|a, b| a.0[0].cmp(&b.0[0]).then(b.0.len().cmp(&a.0.len())));
+        Phrases { entries }
+    }
+
+    fn longest<'t>(&self, i: Tokens<'t>, key: impl Fn(&'t crate::token::Token) -> &'t str) -> Option<(usize, T)> {
+        let first = i.first().filter(|t| matches!(t.kind, Kind::Word | Kind::Sign))?;
+        let from = self.entries.partition_point(|e| e.0[0].as_str() < key(first));
+        self.entries[from..]
+            .iter()
+            .take_while(|e| e.0[0] == key(first))
+            .find(|(words, _)| {
+                words.len() <= i.len()
+                    && words.iter().zip(i.0).skip(1).all(|(w, t)| matches!(t.kind, Kind::Word | Kind::Sign) && w == key(t))
+            })
+            .map(|(words, what)| (words.len(), *what))
+    }
+
+    /// The longest phrase at the front, plurals folded: its length in tokens and its meaning.
+    pub fn folded(&self, i: Tokens<'_>) -> Option<(usize, T)> {
+        self.longest(i, |t| &t.fold)
+    }
+
+    /// The longest phrase at the front, word for word.
+    pub fn exact(&self, i: Tokens<'_>) -> Option<(usize, T)> {
+        self.longest(i, |t| &t.text)
+    }
+
+    /// Whether any phrase stands anywhere in the row, word for word.
+    pub fn anywhere(&self, i: Tokens<'_>) -> Option<T> {
+        (0..i.len()).find_map(|n| self.exact(i.skip(n)).map(|m| m.1))
+    }
+
+    /// Every entry, for the tests of the lists.
+    pub fn entries(&self) -> impl Iterator<Item = (&[String], T)> {
+        self.entries.iter().map(|e| (e.0.as_slice(), e.1))
+    }
+}
+
+/// A food of the list.
+#[derive(Clone, Copy, Debug)]
+pub struct Food {
+    /// The name the list knows it by.
+    pub name: &'static str,
+    /// Its tags, comma separated.
+    pub tags: &'static str,
+}
+
+impl Food {
+    /// Whether it carries a tag.
+    pub fn is(&self, tag: &str) -> bool {
+        self.tags.split(',').any(|t| t.trim() == tag)
+    }
+}
+
+/// What a verb of the kitchen does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)] // The names are those of the list.
+pub enum VerbClass {
+    Heat,
+    Mix,
+    Cut,
+    Move,
+    Wait,
+    Prep,
+    Finish,
+    Everyday,
+}
+
+/// One form of a verb.
+#[derive(Clone, Copy, Debug)]
+pub struct Verb {
+    /// The imperative: "stir in".
+    pub base: &'static str,
+    /// What it does.
+    pub class: VerbClass,
+}
+
+/// A word for a pan.
+#[derive(Clone, Copy, Debug)]
+pub struct PanWord {
+    /// The shape it implies.
+    pub shape: Shape,
+    /// The name a card prints.
+    pub name: &'static str,
+}
+
+/// What a phrase of talk does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Cue(pub &'static str);
+
+/// All the lists.
+#[derive(Debug)]
+pub struct Lexicon {
+    /// Foods, with tags.
+    pub foods: Phrases<Food>,
+    /// Heads that make a compound of the food before them: "taco" + "seasoning".
+    pub heads: Phrases<()>,
+    /// Adjectives of a shopper's name.
+    pub describers: Phrases<()>,
+    /// Words of preparation.
+    pub prep: Phrases<()>,
+    /// Words that may follow a cut.
+    pub cuts: Phrases<()>,
+    /// Adverbs that stand before preparation.
+    pub adverbs: Phrases<()>,
+    /// Things that are no food.
+    pub tools: Phrases<()>,
+    /// Units.
+    pub units: Phrases<Unit>,
+    /// Pans, dishes, tins.
+    pub pans: Phrases<PanWord>,
+    /// Verbs of the kitchen, every form.
+    pub verbs: Phrases<Verb>,
+    /// Names of dishes.
+    pub dishes: Phrases<()>,
+    /// Names of components, with the name a card prints.
+    pub components: Phrases<Cue>,
+    /// Phrases of talk, by what they do.
+    pub talk: Phrases<Cue>,
+    /// People who are not the cook.
+    pub people: Phrases<()>,
+    /// Slips of speech-to-text: what was heard, what was meant, and where it is certain.
+    pub slips: Phrases<Slip>,
+}
+
+/// A slip of speech-to-text.
+#[derive(Clone, Copy, Debug)]
+pub struct Slip {
+    /// What was meant.
+    pub meant: &'static str,
+    /// Where it is certain: "always", "food" (beside other foods or an amount), "number" (before a unit), "unit" (after a
+    /// number), "verb" (first in a clause), "cook" (where the draft talks of cooking).
+    pub when: &'static str,
+}
+
+/// The lists, parsed at first use.
+pub fn lexicon() -> &'static Lexicon {
+    static LISTS: LazyLock<Lexicon> = LazyLock::new(load);
+    &LISTS
+}
+
+/// The entries of a list: lines that are neither empty nor comment.
+pub fn entries(file: &'static str) -> impl Iterator<Item = &'static str> {
+    file.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#'))
+}
+
+/// "name ; tags = spelling, spelling": the three parts.
+fn parts(line: &'static str) -> (&'static str, &'static str, &'static str) {
+    let (head, spellings) = line.split_once('=').unwrap_or((line, line));
+    let (name, tags) = head.split_once(';').unwrap_or((head, ""));
+    (name.trim(), tags.trim(), spellings.trim())
+}
+
+fn spellings(list: &'static str) -> impl Iterator<Item = String> {
+    list.split(',').map(|s| s.trim().to_string()).filter(|s| !s.is_empty())
+}
+
+const FOODS: &str = include_str!("lexicon/foods.txt");
+const HEADS: &str = include_str!("lexicon/heads.txt");
+const DESCRIBERS: &str = include_str!("lexicon/describers.txt");
+const PREP: &str = include_str!("lexicon/prep.txt");
+const CUTS: &str = include_str!("lexicon/cuts.txt");
+const TOOLS: &str = include_str!("lexicon/tools.txt");
+const UNITS: &str = include_str!("lexicon/units.txt");
+const PANS: &str = include_str!("lexicon/pans.txt");
+const VERBS: &str = include_str!("lexicon/verbs.txt");
+const DISHES: &str = include_str!("lexicon/dishes.txt");
+const COMPONENTS: &str = include_str!("lexicon/components.txt");
+const TALK: &str = include_str!("lexicon/talk.txt");
+const PEOPLE: &str = include_str!("lexicon/people.txt");
+const SLIPS: &str = include_str!("lexicon/slips.txt");
+
+fn plain(file: &'static str, how: Match) -> Phrases<()> {
+    Phrases::new(entries(file).filter(|l| !l.starts_with('+')).map(|l| (l.to_string(), ())), how)
+}
+
+fn load() -> Lexicon {
+    use Match::{Exact, Folded};
+    Lexicon {
+        foods: Phrases::new(
+            entries(FOODS).flat_map(|line| {
+                let (name, tags, list) = parts(line);
+                spellings(list).map(move |s| (s, Food { name, tags }))
+            }),
+            Folded,
+        ),
+        heads: plain(HEADS, Folded),
+        describers: plain(DESCRIBERS, Exact),
+        prep: plain(PREP, Exact),
+        cuts: plain(CUTS, Exact),
+        adverbs: Phrases::new(entries(PREP).filter_map(|l| l.strip_prefix('+')).map(|l| (l.trim().to_string(), ())), Exact),
+        tools: plain(TOOLS, Folded),
+        units: Phrases::new(
+            entries(UNITS).flat_map(|line| {
+                let (name, _, list) = parts(line);
+                let unit = name.parse::<Unit>().ok();
+                spellings(list).filter_map(move |s| unit.map(|u| (s, u)))
+            }),
+            Exact,
+        ),
+        pans: Phrases::new(
+            entries(PANS).flat_map(|line| {
+                let (name, shape, list) = parts(line);
+                let shape = shape_of(shape);
+                spellings(list).map(move |s| (s, PanWord { shape, name }))
+            }),
+            Folded,
+        ),
+        verbs: Phrases::new(
+            entries(VERBS).flat_map(|line| {
+                let (base, class, list) = parts(line);
+                let class = class_of(class);
+                spellings(list).map(move |s| (s, Verb { base, class }))
+            }),
+            Exact,
+        ),
+        dishes: plain(DISHES, Folded),
+        components: Phrases::new(
+            entries(COMPONENTS).flat_map(|line| {
+                let (name, _, list) = parts(line);
+                spellings(list).map(move |s| (s, Cue(name)))
+            }),
+            Folded,
+        ),
+        talk: Phrases::new(
+            entries(TALK).flat_map(|line| {
+                let (name, _, list) = parts(line);
+                spellings(list).map(move |s| (s, Cue(name)))
+            }),
+            Exact,
+        ),
+        people: plain(PEOPLE, Folded),
+        slips: Phrases::new(
+            entries(SLIPS).flat_map(|line| {
+                let (meant, when, list) = parts(line);
+                spellings(list).map(move |s| (s, Slip { meant, when }))
+            }),
+            Exact,
+        ),
+    }
+}
+
+fn shape_of(name: &str) -> Shape {
+    [
+        Shape::Rectangle,
+        Shape::Square,
+        Shape::Round,
+        Shape::Loaf,
+        Shape::Skillet,
+        Shape::Tube,
+        Shape::Pie,
+        Shape::Sheet,
+        Shape::Muffin,
+    ]
+    .into_iter()
+    .find(|s| s.name() == name)
+    .unwrap_or(Shape::Other)
+}
+
+fn class_of(name: &str) -> VerbClass {
+    match name {
+        "heat" => VerbClass::Heat,
+        "mix" => VerbClass::Mix,
+        "cut" => VerbClass::Cut,
+        "move" => VerbClass::Move,
+        "wait" => VerbClass::Wait,
+        "prep" => VerbClass::Prep,
+        "finish" => VerbClass::Finish,
+        _ => VerbClass::Everyday,
+    }
+}

@@ -1,0 +1,224 @@
+//! Sentences and clauses: found from verbs and joints, not from full stops alone.
+//!
+//! "so put that in a bowl and then you want to whisk it till it's smooth" has no stops and two clauses, whose edges are
+//! the joint "and then" and the lead "you want to".
+
+use super::scan::Found;
+use crate::lexicon::{VerbClass, lexicon};
+use crate::token::{Kind, Token, Tokens};
+
+/// A clause: tokens `from..to`, the stop after it included in no clause.
+#[derive(Clone, Copy, Debug)]
+pub struct Piece {
+    /// The first token.
+    pub from: usize,
+    /// The token after the last.
+    pub to: usize,
+    /// It begins a sentence.
+    pub opens: bool,
+    /// A paragraph, line or turn begins with it.
+    pub breaks: bool,
+}
+
+/// The ranges of the sentences: between stops and breaks.
+pub fn sentences(tokens: &[Token]) -> Vec<(usize, usize, bool)> {
+    let mut out = Vec::new();
+    let mut from = 0;
+    let mut breaks = true;
+    for (n, t) in tokens.iter().enumerate() {
+        if t.ends() {
+            if n > from {
+                out.push((from, n, breaks));
+                breaks = false;
+            }
+            if matches!(t.kind, Kind::Break(_)) {
+                breaks = true;
+            }
+            from = n + 1;
+        }
+    }
+    if tokens.len() > from {
+        out.push((from, tokens.len(), breaks));
+    }
+    out
+}
+
+/// The clauses of a sentence. No edge lies within a finding.
+pub fn clauses(tokens: &[Token], from: usize, to: usize, breaks: bool, found: &[Found]) -> Vec<Piece> {
+    let mut out: Vec<Piece> = Vec::new();
+    let mut start = from;
+    let commas = tokens[from..to].iter().filter(|t| t.kind == Kind::Comma).count();
+    let unpunctuated = to - from > 28 && commas * 14 < to - from;
+    let mut next_found = 0;
+    let mut p = from + 1;
+    while p < to {
+        while next_found < found.len() && found[next_found].to <= p {
+            next_found += 1;
+        }
+        let inside = found.get(next_found).is_some_and(|f| f.from < p && p < f.to);
+        if !inside && edge(tokens, start, p, to, unpunctuated) {
+            out.push(Piece { from: start, to: p, opens: start == from, breaks: breaks && start == from });
+            start = p;
+        }
+        p += 1;
+    }
+    out.push(Piece { from: start, to, opens: start == from, breaks: breaks && start == from });
+    out
+}
+
+fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool) -> bool {
+    let rest = Tokens(&tokens[p..to]);
+    let (prev, Some(t)) = (&tokens[p - 1], rest.first()) else { return false };
+    if prev.kind == Kind::Pause && !prev.text.starts_with(['(', ')']) {
+        return true;
+    }
+    // Nothing but openers so far: the clause has not begun.
+    if core(tokens, start, p).0 >= p {
+        return false;
+    }
+    let conj = usize::from(rest.at_any(&["and", "but", "so", "or"]));
+    let after = rest.skip(conj);
+    if prev.kind == Kind::Comma {
+        if t.is_any(&["if", "because", "cause", "when", "while", "once", "unless", "since", "although", "though", "as", "otherwise", "then", "but"]) && !(t.is("as") && !rest.get(1).is_some_and(|n| n.is_any(&["soon", "long"]))) {
+            return true;
+        }
+        if conj > 0 && after.at_any(&["then", "if", "when", "once"]) {
+            return true;
+        }
+        return starts(after, conj > 0);
+    }
+    if !t.is_spoken() {
+        return false;
+    }
+    if t.is("then") && !prev.is_any(&["and", "since", "by", "until", "till", "than", "back", "but", "so", "only", "even", "right", "now"]) {
+        return true;
+    }
+    if conj > 0 && rest.get(1).is_some_and(|n| n.is_any(&["then", "if", "when", "once"])) {
+        return true;
+    }
+    if t.is_any(&["because", "cause", "'cause", "unless", "otherwise"]) {
+        return true;
+    }
+    if t.is("if") && !prev.is_any(&["as", "even", "and", "or", "but", "only", "see", "like", "what"]) {
+        return true;
+    }
+    if t.is("but") && p - start > 2 {
+        return true;
+    }
+    if t.is("so") && rest.get(1).is_some_and(|n| n.is_any(&["it", "that", "they", "the", "you", "i", "we", "it's", "then", "now", "i'm", "we're", "you're"])) && !prev.is_any(&["or", "and", "not"]) {
+        return true;
+    }
+    if conj > 0 && t.is_any(&["and", "or"]) {
+        // "drain and rinse the beans": a verb without its object yet goes on.
+        let (at, _) = core(tokens, start, p);
+        let bare_verb = lexicon().verbs.exact(Tokens(&tokens[at..p])).is_some_and(|(n, _)| at + n >= p);
+        return !bare_verb && starts(after, true);
+    }
+    if unpunctuated && p - start >= 3 {
+        let joined = prev.is_any(&[
+            "that", "which", "what", "how", "as", "if", "when", "until", "till", "because", "than", "where", "and", "or", "but", "so", "once",
+            "while", "before", "after", "who", "the", "a", "to", "unless", "like", "whatever", "then", "just", "now", "okay", "cause", "since", "think", "way",
+        ]);
+        if !joined && (lead_len(rest) > 0 || subject_verb(rest)) {
+            return true;
+        }
+        if !joined && t.is_any(&["okay", "now", "alright", "anyway", "next", "also"]) {
+            return true;
+        }
+    }
+    false
+}
+
+/// Whether a clause could begin here.
+fn starts(i: Tokens<'_>, after_joint: bool) -> bool {
+    let mut i = i;
+    while let Some((n, _)) = lexicon().talk.exact(i).filter(|m| m.1.0 == "opener") {
+        i = i.skip(n);
+    }
+    if i.is_empty() {
+        return false;
+    }
+    lead_len(i) > 0 || order(i) || subject_verb(i) || (after_joint && i.at_any(&["don't", "never", "there's", "it's", "that's"])) || i.at_any(&["don't", "there's", "let", "make", "it's", "that's", "that'll", "it'll", "they'll", "never"])
+}
+
+/// Whether an order stands here: the base form of a verb of the kitchen.
+pub fn order(i: Tokens<'_>) -> bool {
+    let Some((n, verb)) = lexicon().verbs.exact(i) else { return false };
+    let said: Vec<&str> = i.0.iter().take(n).map(|t| &*t.text).collect();
+    let base = said.join(" ") == verb.base;
+    let everyday = verb.class == VerbClass::Everyday && !i.at_any(&["put", "get", "take", "let", "use", "keep", "give", "make", "leave", "do", "grab", "go", "start", "save", "try", "hold", "bring", "turn", "set", "watch", "wait", "don't"]);
+    // "chopped onion and cream cheese": a verb form that only names a food is none.
+    let noun = lexicon().foods.folded(i).is_some()
+        && !i.get(n).is_some_and(|t| t.is_any(&["the", "a", "an", "it", "them", "that", "this", "your", "my", "with", "all", "those", "both"]));
+    base && !everyday && !noun
+}
+
+/// Whether "it goes", "that gets", "the oil comes" stands here.
+fn subject_verb(i: Tokens<'_>) -> bool {
+    const VERBS: &[&str] = &[
+        "goes", "go", "gets", "get", "comes", "come", "is", "are", "was", "were", "will", "should", "needs", "need", "wants", "want", "stays", "takes",
+        "makes", "gives", "looks", "sits", "bakes", "cooks", "simmers", "keeps", "does", "has", "had", "have", "can", "could", "would", "might", "ought", "turns", "serves", "feeds", "don't", "doesn't", "won't", "just", "all", "said", "says", "calls", "used", "always", "never", "really", "also", "both", "did", "got", "put", "puts",
+    ];
+    const PRONOUNS: &[&str] = &["it", "that", "they", "this", "these", "those", "everything", "everybody", "he", "she", "which", "some", "people", "mine", "who", "nobody", "somebody"];
+    if i.at_any(&["it's", "that's", "they're", "it'll", "they'll", "that'll", "there's", "there'll", "he's", "she's", "here's"]) {
+        return true;
+    }
+    let verbish = |t: Option<&Token>| t.is_some_and(|t| t.is_any(VERBS));
+    if i.at_any(PRONOUNS) {
+        return verbish(i.get(1)) || lexicon().verbs.exact(i.skip(1)).is_some();
+    }
+    if i.at_any(&["the", "my", "your", "those", "these", "half", "most", "our", "her", "his"]) {
+        return (2..6).any(|n| i.get(n).is_some_and(|t| t.is_any(&["goes", "go", "gets", "comes", "come", "is", "are", "was", "will", "should", "needs", "wants", "said", "says", "calls", "did", "puts", "used", "takes"])) && i.0[1..n].iter().all(|t| t.kind == Kind::Word && !t.is_any(&["and", "in", "on", "with", "to"])));
+    }
+    false
+}
+
+fn lead_len(i: Tokens<'_>) -> usize {
+    match lexicon().talk.exact(i) {
+        Some((n, cue)) if cue.0 == "lead" => {
+            // A bare pronoun leads only where a verb follows.
+            let verb = |t: Tokens<'_>| {
+                lexicon().verbs.exact(t).is_some() || t.at_any(&["just", "also", "then", "always", "usually", "never", "don't", "didn't", "had", "have", "did", "can't", "was", "am", "do", "really", "already", "all", "know", "think", "mean", "like", "love", "guess", "got", "could", "would"])
+            };
+            if verb(i.skip(n)) || n >= 2 { n } else { 0 }
+        }
+        _ => 0,
+    }
+}
+
+/// How a clause begins, openers and leads left out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lead {
+    /// Nothing was left out but openers.
+    None,
+    /// "I", "we", "you", "you want to", "go ahead and": what follows is what she does.
+    Doing,
+}
+
+/// Where the core of the clause begins, and what led to it.
+pub fn core(tokens: &[Token], from: usize, to: usize) -> (usize, Lead) {
+    let lists = lexicon();
+    let mut at = from;
+    let mut lead = Lead::None;
+    let mut turns = 0;
+    while at < to && turns < 12 {
+        turns += 1;
+        let t = &tokens[at];
+        if matches!(t.kind, Kind::Comma | Kind::Pause | Kind::Sign) {
+            at += 1;
+            continue;
+        }
+        let rest = Tokens(&tokens[at..to]);
+        match lists.talk.exact(rest) {
+            Some((n, cue)) if cue.0 == "lead" => {
+                // "you can" of "you can use cream instead" leads too; "I" before no verb is no lead.
+                lead = Lead::Doing;
+                at += n;
+            }
+            Some((n, cue)) if cue.0 == "opener" && !(lead == Lead::Doing && !rest.at_any(&["just", "then", "also", "kind", "sort", "go", "really", "only", "actually", "first", "again"])) => at += n,
+            _ if t.is_any(&["just", "also", "then", "simply", "really", "already", "always", "usually", "quickly", "basically", "gently"]) && lead == Lead::Doing && !t.is("gently") => at += 1,
+            _ => break,
+        }
+    }
+    (at, lead)
+}

@@ -1,0 +1,531 @@
+//! Where one dish ends and the next begins, what each is called, and which part of it ("the topping") is being made.
+
+use super::scan::{Found, Item};
+use super::sort::Sorted;
+use crate::draft::Span;
+use crate::lexicon::{VerbClass, lexicon};
+use crate::measure::Unit;
+use crate::recipe::Use;
+use crate::token::{Kind, Token, Tokens, fold};
+
+/// Which card and which part each clause belongs to.
+#[derive(Clone, Debug, Default)]
+pub struct Plan {
+    /// The dishes, in the order they were opened.
+    pub dishes: Vec<Dish>,
+    /// For each clause, its dish.
+    pub card: Vec<Option<usize>>,
+    /// For each clause, the part of the dish.
+    pub group: Vec<Option<String>>,
+    /// Clauses that open a dish or a part.
+    pub opens: Vec<bool>,
+}
+
+/// A dish that was opened.
+#[derive(Clone, Debug)]
+pub struct Dish {
+    /// Its title; empty where none was said.
+    pub title: String,
+    /// Where.
+    pub span: Option<Span>,
+}
+
+/// A possible opening.
+#[derive(Clone, Debug)]
+struct Opening {
+    title: String,
+    span: Option<Span>,
+    /// 1: only in passing; 2: named as what is being made; 3: announced as the next.
+    strength: u8,
+}
+
+/// Words that make no title alone: they name a part or a kind of dish.
+const WEAK: &[&str] = &[
+    "side", "snack", "dessert", "treat", "drink", "breakfast", "sauce", "dressing", "frosting", "cream", "butter", "gravy", "syrup", "stock",
+    "broth", "crumble", "custard", "green", "bean", "rice", "potato", "noodle", "chicken", "vegetable", "tea", "ham", "spread", "bake",
+    "bowl", "bite", "roast", "fry", "slice", "bread", "biscuit", "cracker", "tortilla", "sausage", "steak", "curd", "mash", "wrap", "side", "milk", "pickle",
+    "spaghetti", "penne", "pasta", "rigatoni", "couscou", "grit", "pretzel", "granola", "pesto", "salsa", "jam", "jelly", "chutney", "kimchi", "naan", "bun", "toast", "popcorn", "candy", "wing", "chop", "cutlet", "drumstick", "ice cream", "egg roll", "pie crust", "egg", "meringue", "vinaigrette", "guacamole", "marmalade", "roux", "oatmeal", "stuffing", "dumpling", "punch", "hummu", "crisp", "taco", "cooky", "bark", "crunch", "hash brown", "truffle", "caramel", "macaroni", "porridge", "mole", "fool", "injera", "collard green", "sauerkraut", "compote", "toffee", "praline", "gelato", "sorbet", "muesli", "tzatziki", "raita", "shortbread", "gingerbread", "pate", "brisket", "dal", "baguette",
+];
+
+/// Adjectives no title keeps.
+const IDLE: &[&str] = &[
+    "easy", "simple", "favorite", "favourite", "famous", "old", "little", "nice", "good", "best", "regular", "basic", "new", "real", "big", "quick",
+    "whole", "own", "same", "great", "classic", "usual", "other", "couple", "lovely", "delicious", "pretty", "actual", "so", "called", "few", "very", "really", "just", "some",
+];
+
+/// Splits the draft into dishes and parts.
+pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
+    let mut plan = Plan::default();
+    let planned = planned(tokens, clauses, found);
+    let mut current: Option<usize> = None;
+    let mut content: Vec<Content> = Vec::new();
+    let mut group: Option<String> = None;
+    let mut revisit: Option<usize> = None;
+    let first_measure = clauses.iter().position(|c| measured(c, found) > 0 && !c.cues.story).unwrap_or(clauses.len());
+    for (n, c) in clauses.iter().enumerate() {
+        let mut opens = false;
+        let expect_title = n > 0 && announces_only(tokens, &clauses[n - 1]) && c.piece.opens;
+        let mut opening = opening(tokens, c, n, &planned, expect_title);
+        if c.cues.story && opening.as_ref().is_some_and(|o| o.strength < 3) {
+            opening = None;
+        }
+        if let Some(o) = opening {
+            let now = current.map(|k| (k, &plan.dishes[k], &content[k]));
+            let is_planned = planned.iter().any(|p| same_dish(&p.0, &o.title));
+            let seen = plan.dishes.iter().position(|d| same_dish(&d.title, &o.title));
+            match now {
+                None => {
+                    if o.strength >= 2 || is_planned {
+                        plan.dishes.push(Dish { title: o.title, span: o.span });
+                        content.push(Content::default());
+                        current = Some(plan.dishes.len() - 1);
+                        (group, opens) = (None, true);
+                    }
+                }
+                Some((k, dish, _)) if same_dish(&dish.title, &o.title) => {
+                    // Said again, perhaps better: "slaw" and then "tri-color slaw". The first announcement wins unless it was bare.
+                    let better = o.title.split(' ').count() > dish.title.split(' ').count() && o.strength >= 2 && content[k].amounts == 0;
+                    if better {
+                        plan.dishes[k].title = o.title;
+                        plan.dishes[k].span = o.span;
+                    }
+                    opens = o.strength >= 2;
+                }
+                Some((k, _, held)) => {
+                    let full = held.amounts >= 2 || (held.amounts >= 1 && held.steps >= 3);
+                    let closed = held.closed;
+                    let enough = o.strength >= 3 || (o.strength == 2 && (is_planned || closed)) || (o.strength >= 1 && is_planned && (closed || c.piece.opens) && o.strength >= 1);
+                    if let Some(back) = seen.filter(|s| *s != k) {
+                        // Going back: "oh, the fudge. Don't double the fudge."
+                        if c.piece.opens && (o.strength >= 1) && content[back].amounts > 0 {
+                            revisit = Some(back);
+                        } else if content[back].amounts == 0 && enough && full {
+                            current = Some(back);
+                            (group, opens, revisit) = (None, true, None);
+                        }
+                    } else if full && enough {
+                        plan.dishes.push(Dish { title: o.title, span: o.span });
+                        content.push(Content::default());
+                        current = Some(plan.dishes.len() - 1);
+                        (group, opens, revisit) = (None, true, None);
+                    } else if !full && held.amounts == 0 && (o.strength >= 3 || (is_planned && o.strength >= 2 && n + 1 >= first_measure) || plan.dishes[k].title.is_empty()) {
+                        // Nothing has been made yet: the later name is the dish's own.
+                        plan.dishes[k].title = o.title;
+                        plan.dishes[k].span = o.span;
+                        opens = true;
+                    }
+                }
+            }
+        }
+        if current.is_none() && measured(c, found) > 0 && !c.cues.story && c.main != Use::Remark {
+            let title = planned.first().cloned();
+            plan.dishes.push(Dish { title: title.as_ref().map(|t| t.0.clone()).unwrap_or_default(), span: title.and_then(|t| t.1) });
+            content.push(Content::default());
+            current = Some(plan.dishes.len() - 1);
+        }
+        if let Some(k) = current
+            && revisit.is_none()
+        {
+            if let Some(part) = component(tokens, c, &plan.dishes[k].title) {
+                group = part;
+                opens = true;
+            }
+            content[k].amounts += measured(c, found);
+            content[k].steps += usize::from(c.main == Use::Action);
+            content[k].closed |= c.main == Use::Closing || (c.cues.keep && content[k].amounts > 2);
+        }
+        plan.card.push(revisit.or(current));
+        plan.group.push(if revisit.is_some() { None } else { group.clone() });
+        plan.opens.push(opens);
+    }
+    // What came before the first opening belongs to the first dish ("the oven first, 375").
+    for card in plan.card.iter_mut() {
+        if card.is_some() {
+            break;
+        }
+        *card = if plan.dishes.is_empty() { None } else { Some(0) };
+    }
+    plan
+}
+
+#[derive(Clone, Copy, Debug, Default)]
+struct Content {
+    amounts: usize,
+    steps: usize,
+    closed: bool,
+}
+
+fn measured(c: &Sorted, found: &[Found]) -> usize {
+    found[c.found.0..c.found.1]
+        .iter()
+        .filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit() != Some(Unit::Bag) || true)))
+        .count()
+}
+
+/// The dishes she says beforehand that she will make.
+fn planned(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<(String, Option<Span>)> {
+    let mut out: Vec<(String, Option<Span>)> = Vec::new();
+    let mut amounts = 0;
+    for c in clauses {
+        amounts += if c.cues.story { 0 } else { measured_strictly(c, found) };
+        if amounts >= 2 {
+            break;
+        }
+        if c.cues.story {
+            continue;
+        }
+        let mut at = c.piece.from;
+        while at < c.piece.to {
+            let prev = tokens.get(at.wrapping_sub(1));
+            let boundary = at == c.piece.from || prev.is_some_and(|p| p.kind != Kind::Word || p.is_any(&["a", "an", "the", "my", "of", "is", "it's", "and", "for", "make", "making", "made", "doing", "do", "be", "then", "with", "some", "wanted", "your", "this", "that", "our", "one", "so", "today", "fixing", "cooking", "baking", "that's", "frying", "now", "okay", "up"]));
+            if boundary && let Some((title, from, to)) = title_at(tokens, at, c.piece.to) {
+                let weak = WEAK.contains(&fold(&title).as_str()) && !title.contains(' ');
+                if !out.iter().any(|o| same_dish(&o.0, &title)) && !weak && lexicon().components.folded(Tokens(&tokens[from..to])).is_none() {
+                    out.push((title, Some(tokens[from].span.to(tokens[to - 1].span))));
+                }
+                at = to;
+            } else {
+                at += 1;
+            }
+        }
+    }
+    out
+}
+
+fn measured_strictly(c: &Sorted, found: &[Found]) -> usize {
+    found[c.found.0..c.found.1].iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some()))).count()
+}
+
+/// Whether two titles name one dish: one's words lie within the other's, and the last words agree.
+pub fn same_dish(a: &str, b: &str) -> bool {
+    let words = |t: &str| -> Vec<String> { t.split([' ', '-']).filter(|w| !["and", "with", "the", "of", "a"].contains(w)).map(fold).collect() };
+    let (a, b) = (words(a), words(b));
+    if a.is_empty() || b.is_empty() {
+        return false;
+    }
+    let within = |s: &[String], l: &[String]| s.iter().all(|w| l.contains(w));
+    let (short, long) = if a.len() <= b.len() { (&a, &b) } else { (&b, &a) };
+    within(short, long) && (short.last() == long.last() || short.len() >= 2 || long.contains(&short[0]))
+}
+
+/// A title at `at`: the words up to the last dish word of the run. Gives the title and the tokens it takes.
+fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, usize)> {
+    let lists = lexicon();
+    let mut from = at;
+    while from < to && tokens[from].is_any(&["a", "an", "the", "my", "our", "your", "some", "this", "that", "these", "those", "one", "soft"]) {
+        from += 1;
+    }
+    let mut n = from;
+    let mut end = None;
+    while n < to && n < from + 9 {
+        let rest = Tokens(&tokens[n..to]);
+        let Some(t) = rest.first() else { break };
+        if let Some((len, ())) = lists.dishes.folded(rest) {
+            // A form of a verb that happens to be a dish word ("fry the", "roast them") is none.
+            if lists.verbs.exact(rest).is_some_and(|v| v.1.class != VerbClass::Everyday) && rest.get(len).is_some_and(|t| t.is_any(&["the", "it", "them", "those", "that", "a", "until", "in"])) {
+                break;
+            }
+            n += len;
+            end = Some(n);
+            continue;
+        }
+        if t.kind != Kind::Word {
+            break;
+        }
+        if t.is_any(&["and", "with", "in", "of"]) {
+            // "chicken and rice casserole": goes on only where a food, a describer or a dish follows.
+            let next = rest.skip(1);
+            let good = n > from && (lists.foods.folded(next).is_some() || lists.describers.exact(next).is_some() || lists.dishes.folded(next).is_some());
+            if !good || (t.is_any(&["with", "of", "in"]) && end.is_some()) || (t.is("and") && end.is_some() && lists.dishes.folded(next).is_none_or(|d| d.0 < 1)) {
+                break;
+            }
+            // "a roast and some gravy" are two dishes; "mac and cheese" is one entry of the list.
+            if t.is("and") && end.is_some() {
+                break;
+            }
+            n += 1;
+            continue;
+        }
+        let food = lists.foods.folded(rest).map(|f| f.0);
+        let describer = lists.describers.exact(rest).map(|d| d.0);
+        let prep = lists.prep.exact(rest).map(|p| p.0);
+        let verb = lists.verbs.exact(rest);
+        let participle = t.text.ends_with("ed") || t.text.ends_with("en");
+        if let Some(len) = food.or(describer) {
+            if end.is_some() && food.is_some() {
+                break;
+            }
+            n += len;
+            continue;
+        }
+        if prep.is_some() || participle && verb.is_some() {
+            if end.is_some() {
+                break;
+            }
+            n += 1;
+            continue;
+        }
+        let closed = verb.is_some() || lists.tools.folded(rest).is_some() || lists.talk.exact(rest).is_some() || crate::grammar::amount::unit(rest).is_some() || crate::grammar::number::number(rest).is_ok();
+        if closed || end.is_some() || t.text.len() < 3 && !t.is("bbq") || t.is_any(&["for", "from", "that", "is", "are", "was", "i", "you", "we", "it", "to", "the", "on", "at", "but", "or", "if", "when", "not", "which", "they", "she", "he", "her", "his", "their", "because", "going", "there", "here", "what", "how", "who", "about", "than", "as", "by", "into", "over"]) {
+            break;
+        }
+        n += 1;
+    }
+    let end = end?;
+    let mut words: Vec<&str> = tokens[from..end].iter().map(|t| &*t.text).collect();
+    while words.len() > 1 && IDLE.contains(&words[0]) {
+        words.remove(0);
+        from += 1;
+    }
+    // A run of five unknown words that ends in "bar" is a tale, not a title.
+    (words.len() <= 6).then(|| (words.join(" "), from, end))
+}
+
+/// The words up to the next stop, comma or joint, for a dish that was announced by number.
+fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, usize)> {
+    let mut from = at;
+    while from < to && (tokens[from].kind != Kind::Word || tokens[from].is_any(&["a", "an", "the", "my", "our", "is", "it's", "are", "we", "have", "i", "on", "to", "and", "of", "got", "for", "you", "i'm", "we're", "making", "this", "that's", "some", "be", "called", "going", "here", "i've", "doing", "make", "do", "another"])) {
+        if tokens[from].ends() {
+            return None;
+        }
+        from += 1;
+    }
+    let mut end = from;
+    while end < to && end < from + 5 {
+        let t = &tokens[end];
+        if t.kind != Kind::Word || t.is_any(&["and", "which", "that", "with", "because", "so", "is", "are", "you", "i", "we", "it", "for", "but", "this", "in", "has", "have", "from", "needs", "only", "to", "if", "on", "then"]) {
+            break;
+        }
+        end += 1;
+    }
+    if end == from {
+        return None;
+    }
+    let words: Vec<&str> = tokens[from..end].iter().map(|t| &*t.text).filter(|w| !IDLE.contains(w)).collect();
+    (!words.is_empty() && !words.iter().all(|w| ["first", "second", "thing", "one", "next", "i", "you"].contains(w))).then(|| (words.join(" "), from, end))
+}
+
+const ORDINALS: &[&str] = &["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "next", "last", "final", "other"];
+
+/// The length of "the first one", "side dish number three", "next up", "number two": an announcement of a dish.
+fn announcement(i: Tokens<'_>) -> Option<usize> {
+    let mut n = 0;
+    while i.get(n).is_some_and(|t| t.is_any(&["the", "my", "our", "so", "okay", "now", "and", "then", "all", "right", "alright", "for", "on", "to", "moving", "onto", "over"])) {
+        n += 1;
+    }
+    let kinds = ["one", "dish", "thing", "recipe", "salad", "side", "snack", "dip", "dessert", "pasta", "soup", "casserole", "meal", "up", "item", "sauce", "cake", "drink", "card", "lunch", "video"];
+    if i.get(n).is_some_and(|t| t.is_any(ORDINALS)) {
+        let mut k = n + 1;
+        let mut named = false;
+        while i.get(k).is_some_and(|t| t.is_any(&kinds)) {
+            named = true;
+            k += 1;
+        }
+        let verb = i.get(k).is_some_and(|t| t.is_any(&["is", "i'm", "we", "i", "we're", "i've", "it's", "that", "you", "are"]));
+        let comma = i.get(k).is_none_or(|t| t.kind != Kind::Word);
+        if named && (verb || comma || i.get(n).is_some_and(|t| t.is("next")) && i.get(n + 1).is_some_and(|t| t.is("up"))) {
+            // "the last thing in is", "the first thing you do": a step, not a dish.
+            let step = i.get(n + 1).is_some_and(|t| t.is("thing")) && i.get(k).is_some_and(|t| t.is_any(&["you", "i", "that", "we", "i'm", "we're"]));
+            return (!step).then_some(k);
+        }
+        if i.get(n).is_some_and(|t| t.is("next")) && i.get(n + 1).is_some_and(|t| t.is_any(&["we", "i'm", "we're", "i"])) && i.get(n + 2).is_some_and(|t| t.is_any(&["have", "making", "doing", "make", "am"])) {
+            return Some(n + 2);
+        }
+        return None;
+    }
+    // "snack number one", "side dish number three", "number two"
+    let mut k = n;
+    while i.get(k).is_some_and(|t| t.is_any(&kinds)) {
+        k += 1;
+    }
+    if i.get(k).is_some_and(|t| t.is("number")) && crate::grammar::number::whole(i.skip(k + 1)).is_ok() {
+        return Some(k + 2);
+    }
+    None
+}
+
+/// A sentence that only announces: "Number three." "Four!" "Okay, next one."
+fn announces_only(tokens: &[Token], c: &Sorted) -> bool {
+    let row = Tokens(&tokens[c.piece.from..c.piece.to]);
+    let spoken: Vec<&Token> = row.0.iter().filter(|t| t.is_spoken()).collect();
+    if spoken.len() == 1 && c.piece.opens && tokens.get(c.piece.to).is_some_and(|t| t.kind == Kind::Stop) {
+        return ["one", "two", "three", "four", "five", "six", "seven", "eight"].contains(&&*spoken[0].text);
+    }
+    announcement(row).is_some_and(|n| row.skip(n).0.iter().all(|t| !t.is_spoken()))
+}
+
+fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Span>)], expect_title: bool) -> Option<Opening> {
+    let (from, to) = (c.piece.from, c.piece.to);
+    let found = |t: (String, usize, usize), strength| Some(Opening { span: Some(tokens[t.1].span.to(tokens[t.2 - 1].span)), title: t.0, strength });
+    if expect_title {
+        let named = title_at(tokens, c.core.min(to.saturating_sub(1)), to).or_else(|| free_title(tokens, c.piece.from, to));
+        return named.and_then(|t| found(t, 3));
+    }
+    let row = Tokens(&tokens[from..to]);
+    if let Some(len) = announcement(row) {
+        let at = from + len;
+        let named = anywhere(tokens, at, to).or_else(|| free_title(tokens, at, to));
+        return named.and_then(|t| found(t, 3));
+    }
+    let weak = |t: &str| {
+        let folded = t.split(' ').map(fold).collect::<Vec<_>>().join(" ");
+        WEAK.contains(&folded.as_str()) || lexicon().components.entries().any(|(w, _)| w.join(" ") == folded)
+    };
+    let is_planned = |t: &str| planned.iter().any(|p| same_dish(&p.0, t));
+    // "we're making X", "I'm doing X today", "this is my X", "it's the X"
+    let core = Tokens(&tokens[c.core..to]);
+    let makes = core.at_any(&["making", "doing", "make", "fixing", "do", "cooking", "baking", "showing", "share", "sharing", "have", "got"]) && c.lead == super::clause::Lead::Doing;
+    let is = ["this is", "it's", "these are", "today is", "it is", "today it's", "tonight is", "that's", "and it's", "here's", "this one's", "this one is", "today's"]
+        .iter()
+        .find_map(|lead| {
+            let words: Vec<&str> = lead.split(' ').collect();
+            words.iter().enumerate().all(|(k, w)| core.get(k).is_some_and(|t| t.is(w))).then_some(words.len())
+        });
+    if makes || is.is_some() {
+        let skip = is.unwrap_or(1);
+        let at = c.core + skip;
+        let have = core.at_any(&["have", "got"]);
+        if let Some(t) = title_near(tokens, at, to, 4)
+            && (!have || is_planned(&t.0) || t.0.contains(' ') && n < 12)
+            && !(weak(&t.0) && !is_planned(&t.0))
+        {
+            let strength = if core.at_any(&["doing", "making", "do", "make"]) || is_planned(&t.0) { 2 } else { 1 };
+            return found(t, strength);
+        }
+    }
+    // "Now the slice", "then kelewele", "okay, bars.", "fudge I'll do first", "cranberry sauce next", "for the salsa".
+    let mut at = from;
+    let mut cue = false;
+    while at < to {
+        let t = &tokens[at];
+        if t.kind == Kind::Comma {
+            at += 1;
+            continue;
+        }
+        if t.is_any(&["now", "then", "next", "last", "lastly", "finally", "till"]) {
+            cue = true;
+            at += 1;
+        } else if t.is_any(&["okay", "ok", "so", "and", "right", "alright", "well", "oh", "all", "on", "to", "moving", "onto", "for", "the", "first", "over", "there's", "here", "also", "start", "with", "let's", "do", "you've", "got", "have", "make", "about"]) || lexicon().talk.exact(Tokens(&tokens[at..to])).is_some_and(|m| m.1.0 == "opener") {
+            at += 1;
+        } else {
+            break;
+        }
+    }
+    if at >= to {
+        return None;
+    }
+    let t = title_at(tokens, at, to)?;
+    let after = tokens.get(t.2);
+    let ends = after.is_none_or(|a| a.ends());
+    let comma = after.is_some_and(|a| matches!(a.kind, Kind::Comma | Kind::Pause));
+    let next = after.is_some_and(|a| a.is_any(&["first", "next", "now", "last", "today"])) || (after.is_some_and(|a| a.is("i'll")) && tokens.get(t.2 + 1).is_some_and(|a| a.is("do")))
+        || (after.is_some_and(|a| a.is_any(&["goes", "is", "are"])) && tokens.get(t.2 + 1).is_some_and(|a| a.is_any(&["first", "next", "last"])));
+    let named_twice = after.is_some_and(|a| a.is_any(&["and", "for", "which", "with", "that", "from", "when", "do", "is", "this", "this's", "these", "then", "so", "i'm", "it's", "you"]));
+    let this_said = t.0.split(' ').count() >= 2;
+    if weak(&t.0) && !is_planned(&t.0) && !(ends && c.piece.opens && cue) && !(c.piece.opens && ends && this_said) {
+        return None;
+    }
+    let strength = if next && c.piece.opens {
+        3
+    } else if c.piece.opens && ends {
+        if cue || is_planned(&t.0) || !weak(&t.0) { 3 } else { 2 }
+    } else if c.piece.opens && (comma || cue && (named_twice || is_planned(&t.0))) {
+        if is_planned(&t.0) || cue { 3 } else { 2 }
+    } else if c.piece.opens && (named_twice || is_planned(&t.0)) {
+        2
+    } else {
+        1
+    };
+    // A verb right after the first word of an order ("bake the bread") is no opening.
+    found(t, strength)
+}
+
+/// The first title anywhere in the clause.
+fn anywhere(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, usize)> {
+    (at..to).find_map(|n| {
+        let prev = if n > at { tokens.get(n - 1) } else { None };
+        let edge = prev.is_none_or(|p| p.kind != Kind::Word || p.is_any(&["a", "an", "the", "my", "is", "with", "making", "doing", "have", "our", "of", "it's", "are", "some", "for", "this", "we", "do", "make", "up", "number", "i'm", "called"]));
+        edge.then(|| title_at(tokens, n, to)).flatten()
+    })
+}
+
+/// A title within the first few words.
+fn title_near(tokens: &[Token], at: usize, to: usize, within: usize) -> Option<(String, usize, usize)> {
+    (at..(at + within).min(to)).find_map(|n| {
+        let prev = tokens.get(n.wrapping_sub(1));
+        let edge = n == at || prev.is_some_and(|p| p.is_any(&["a", "an", "the", "my", "of", "pot", "with", "our", "pan", "some", "for", "batch", "you", "today"]));
+        edge.then(|| title_at(tokens, n, to)).flatten()
+    })
+}
+
+/// The part of the dish a clause turns to: `Some(None)` goes back to the main one.
+fn component(tokens: &[Token], c: &Sorted, title: &str) -> Option<Option<String>> {
+    let lists = lexicon();
+    let (from, to) = (c.piece.from, c.piece.to);
+    let mut at = from;
+    let mut cue = false;
+    let mut turned = false;
+    while at < to {
+        let t = &tokens[at];
+        if matches!(t.kind, Kind::Comma | Kind::Pause) {
+            at += 1;
+        } else if t.is_any(&["for", "now", "next", "then", "meantime", "meanwhile", "make", "making", "do", "doing", "start", "starting", "second", "last", "mix", "with", "on", "to", "while", "is", "are", "it's", "bottom", "first"]) {
+            cue |= !t.is_any(&["with", "on", "to", "is", "are"]);
+            turned |= t.is_any(&["for", "now", "next", "do", "make", "making", "doing"]);
+            at += 1;
+        } else if t.is_any(&["the", "your", "my", "our", "a", "and", "so", "okay", "you", "i", "can", "i'm", "we're", "we", "you're", "going", "can", "that's", "by", "go", "ahead", "get", "all", "right", "alright", "well", "in", "oh", "wet", "layer", "this", "simple", "quick", "want", "gonna", "let's", "i'll", "we'll", "first", "start", "off", "started", "have", "got"]) {
+            at += 1;
+        } else {
+            break;
+        }
+        if at > from + 9 {
+            break;
+        }
+    }
+    // A qualifier of one or two foods: "cream cheese frosting", "peanut dressing", "meat sauce", "tahini dressing".
+    let start = at;
+    for _ in 0..3 {
+        let rest = Tokens(&tokens[at.min(to)..to]);
+        if let Some((n, name)) = lists.components.folded(rest).map(|(n, c)| (n, c.0)) {
+            let after = tokens.get(at + n);
+            let own = title.split(' ').any(|w| name.split(' ').any(|p| fold(w) == fold(p)));
+            // Followed by a stop, "is", an amount, "first" or "I": talk of making it. "Sprinkle the topping over" uses it.
+            let ends = after.is_none_or(|a| !a.is_spoken() || a.is_any(&["is", "are", "it's", "i", "i'm", "you", "we", "which", "that", "first", "now", "so", "you're", "we're", "has", "takes", "in", "for", "goes", "and", "part", "layer", "i've", "on", "of", "melt", "mix", "whisk", "the", "this", "i'd", "while"]))
+                || crate::grammar::amount::amount(Tokens(&tokens[(at + n).min(to)..to])).is_ok()
+                || crate::grammar::food::food(Tokens(&tokens[(at + n).min(to)..to])).is_ok();
+            let uses = after.is_some_and(|a| a.is_any(&["goes", "in", "on", "over", "and", "to"])) && !turned;
+            let opens = (c.piece.opens || cue) && ends && !uses && (turned || c.piece.opens);
+            // "over the topping", "in the sauce" within a sentence only mention it.
+            if opens {
+                if own && title.split(' ').count() == 1 {
+                    return Some(None);
+                }
+                let mut label: Vec<String> = tokens[start..at].iter().filter(|t| t.kind == Kind::Word).map(|t| t.text.to_string()).collect();
+                label.retain(|w| !w.is_empty());
+                let label = if label.is_empty() || label.len() > 2 || name.split(' ').count() > 1 { name.to_string() } else { format!("{} {name}", label.join(" ")) };
+                return Some(Some(label));
+            }
+            return None;
+        }
+        if let Some((n, _)) = lists.foods.folded(rest) {
+            at += n;
+            continue;
+        }
+        if let Some((n, ())) = lists.describers.exact(rest) {
+            at += n;
+            continue;
+        }
+        break;
+    }
+    // "Icing's 200 grams of icing sugar": the part is the subject.
+    if c.piece.opens
+        && let Some(t) = tokens.get(start)
+        && let Some(stem) = t.text.strip_suffix("'s")
+    {
+        let one = Token { text: stem.into(), fold: fold(stem).into(), ..t.clone() };
+        if let Some((_, cue)) = lists.components.folded(Tokens(std::slice::from_ref(&one))) {
+            return Some(Some(cue.0.to_string()));
+        }
+    }
+    None
+}

@@ -1,0 +1,543 @@
+//! The ledger of a card: what was measured out, what was added to it, and which part of it went where.
+//!
+//! Amounts become lines of the list; "another cup" adds, "no, three" replaces, "half of the butter" is an entry against
+//! what was measured. A mention that measures nothing points back to its line.
+
+use super::dish::Plan;
+use super::scan::{Found, Item};
+use super::sort::Sorted;
+use crate::draft::Span;
+use crate::grammar::amount::SaidAmount;
+use crate::grammar::food::{Quantifier, SaidFood};
+use crate::lexicon::lexicon;
+use crate::measure::{Amount, Ratio, Unit};
+use crate::recipe::{Line, Part, Use};
+use crate::token::{Kind, Token, Tokens, fold};
+
+/// What a finding means to the ledger.
+#[derive(Clone, Copy, Debug)]
+pub struct Entry {
+    /// The line of the card.
+    pub line: usize,
+    /// The part that is used here, where it is not all of it.
+    pub part: Option<Amount>,
+    /// What is used here is a part of the line, whether or not its figure is known.
+    pub partial: bool,
+    /// The line was measured out here.
+    pub measured: bool,
+}
+
+/// Two figures for one line, with nothing to tell which is right.
+#[derive(Clone, Debug)]
+pub struct Dispute {
+    /// The line.
+    pub line: usize,
+    /// The figure of the place of use.
+    pub kept: Amount,
+    /// The other figure.
+    pub other: Amount,
+    /// The words of the other figure.
+    pub span: Span,
+}
+
+/// The books of one card.
+#[derive(Debug, Default)]
+pub struct Ledger {
+    /// The list.
+    pub lines: Vec<Line>,
+    /// For each finding of the draft, its entry.
+    pub entries: Vec<Option<Entry>>,
+    /// What does not agree.
+    pub disputes: Vec<Dispute>,
+    /// Lines whose figure she said she does not know.
+    pub unsure: Vec<usize>,
+    keys: Vec<Vec<String>>,
+}
+
+/// Mixtures and parts: never lines unless measured.
+const MIXTURES: &[&str] = &[
+    "mixture", "dough", "batter", "sauce", "filling", "topping", "dressing", "meat", "vegetable", "cheese", "fruit", "soup", "stew", "crumb", "syrup", "glaze",
+    "icing", "frosting", "marinade", "brine", "gravy", "juice", "liquid", "rub", "spice", "seasoning", "broth base", "paste", "berry", "greens", "green", "mix",
+    "pasta water", "water", "cooking water", "cooking liquid", "ice", "boiling water", "hot water", "noodle", "bean", "herb", "dip", "salad", "bread", "crust", "nut", "custard", "pudding", "layer", "potato mixture", "cracker", "chip", "veg", "veggie", "pastry", "jam", "jelly", "stuffing", "cream", "wing", "pulp", "fat", "grease", "dripping", "tortilla", "bone", "skin", "peel", "egg mixture", "rind", "crumble", "pie", "cake", "cookie", "muffin", "bun", "roll",
+];
+
+/// Words of a name that do not tell foods apart.
+const NEUTRAL: &[&str] = &["large", "small", "medium", "big", "fresh", "cold", "hot", "warm", "ripe", "good", "little", "the", "of", "and", "a", "nice", "whole", "extra", "jumbo", "lukewarm", "dry", "plain", "raw", "boneless", "skinless", "cooked"];
+
+/// The words that tell a food: folded, without neutral ones.
+fn key(name: &str) -> Vec<String> {
+    let all: Vec<String> = name.split([' ', '-']).filter(|w| !w.is_empty()).map(fold).collect();
+    let told: Vec<String> = all.iter().filter(|w| !NEUTRAL.contains(&w.as_str())).cloned().collect();
+    if told.is_empty() { all } else { told }
+}
+
+/// How well a mention fits a line: 3 the same words, 2 the same food said shorter or longer, 1 the same last word, 0 not.
+fn fits(mention: &[String], line: &[String]) -> u8 {
+    if mention == line || (mention.len() == line.len() && mention.iter().all(|w| line.contains(w))) {
+        return 3;
+    }
+    let within = |s: &[String], l: &[String]| s.iter().all(|w| l.contains(w));
+    if within(mention, line) || within(line, mention) {
+        let (short, long) = if mention.len() < line.len() { (mention, line) } else { (line, mention) };
+        // "butter" is no "peanut butter" and "sugar" no "brown sugar" where both are measured; as a mention they may be.
+        let extra: Vec<&str> = long.iter().filter(|w| !short.contains(w)).map(|w| w.as_str()).collect();
+        let tokens: Vec<Token> = extra.iter().map(|w| bare(w)).collect();
+        let described = tokens.iter().all(|t| {
+            let row = Tokens(std::slice::from_ref(t));
+            lexicon().describers.exact(row).is_some() || lexicon().prep.exact(row).is_some()
+        });
+        return if described { 2 } else { 1 };
+    }
+    u8::from(mention.last() == line.last() && mention.len() == 1)
+}
+
+fn bare(word: &str) -> Token {
+    Token { kind: Kind::Word, text: word.into(), fold: fold(word).into(), span: Span::default(), capital: false, joined: false }
+}
+
+/// Words that begin a second telling of the list.
+const RECAP: &[&[&str]] = &[&["recap"], &["to", "recap"], &["so", "again"], &["all", "together", "that's"], &["to", "sum", "up"], &["once", "more", "the", "list"], &["the", "list", "again"], &["run", "through", "that", "again"], &["one", "more", "time"], &["ingredients", "again"], &["amounts", "again"], &["measurements", "again"], &["go", "over", "that", "again"], &["go", "over", "it", "again"], &["read", "it", "back"], &["again", "that's"]];
+
+/// Keeps the books of card `card`.
+pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, card: usize) -> Ledger {
+    let mut book = Ledger { entries: vec![None; found.len()], ..Ledger::default() };
+    let mut last: Option<usize> = None;
+    let mut last_clause = 0;
+    let mut correcting = false;
+    let mut called: Option<SaidFood> = None;
+    let mut recap = false;
+    for (n, c) in clauses.iter().enumerate() {
+        if plan.card[n] != Some(card) {
+            continue;
+        }
+        let row = Tokens(&tokens[c.piece.from..c.piece.to]);
+        if (0..row.len()).any(|k| RECAP.iter().any(|words| words.iter().enumerate().all(|(j, w)| row.get(k + j).is_some_and(|t| t.is(w))))) {
+            recap = true;
+        }
+        let group = plan.group[n].clone();
+        let mine = &found[c.found.0..c.found.1];
+        let foods_here = mine.iter().any(|f| matches!(f.item, Item::Food(_)));
+        if c.cues.story {
+            continue;
+        }
+        if c.main == Use::Remark && (c.cues.called || c.cues.swap) {
+            if c.cues.called {
+                called = mine.iter().rev().find_map(|f| if let Item::Food(x) = &f.item { Some((**x).clone()) } else { None });
+            }
+            // "Half a cup of cornmeal on the card, and that makes a quarter cup": the food waits for its own figure.
+            correcting |= c.cues.called && called.is_none();
+            note_options(&mut book, c, mine, last, c.found.0);
+            continue;
+        }
+        if c.cues.correct {
+            correcting = true;
+        }
+        let mut in_clause: Vec<usize> = Vec::new();
+        for (k, f) in mine.iter().enumerate() {
+            let id = c.found.0 + k;
+            let span = tokens[f.from].span.to(tokens[f.to - 1].span);
+            match &f.item {
+                Item::Food(said) => {
+                    if c.main == Use::Chatter || c.main == Use::Closing && said.amount.is_none() {
+                        continue;
+                    }
+                    if c.main == Use::Remark && said.amount.is_none() {
+                        // Keeping, making ahead, leaving out: they point at lines and add none.
+                        if let Some(line) = book.find(&key(&said.name), &group, 2) {
+                            in_clause.push(line);
+                        }
+                        continue;
+                    }
+                    if c.main == Use::Remark && (c.cues.keep || c.cues.ahead) {
+                        continue;
+                    }
+                    let near = n <= last_clause + 3;
+                    let entry = book.mention(said, &group, span, Context { correcting, near, last, recap, action: c.main == Use::Action, negative: is_negative(tokens, c) });
+                    if let Some(e) = entry {
+                        if said.amount.is_some() {
+                            correcting = false;
+                        }
+                        in_clause.push(e.line);
+                        last = Some(e.line);
+                        last_clause = n;
+                        book.entries[id] = Some(e);
+                    }
+                    if said.amount.is_some() {
+                        called = None;
+                    }
+                }
+                Item::Loose(_) | Item::Count(_) => {
+                    if c.main == Use::Chatter && !(c.cues.correct || correcting || mine.len() == 1 && row.0.iter().filter(|t| t.is_spoken()).count() <= 5) {
+                        continue;
+                    }
+                    let said = match &f.item {
+                        Item::Loose(a) => *a,
+                        Item::Count(number) => match Amount::range(number.low, number.high, None) {
+                            Some(amount) => SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false },
+                            None => continue,
+                        },
+                        _ => continue,
+                    };
+                    if said.amount.unit() == Some(Unit::Inch) || recap {
+                        continue;
+                    }
+                    if let Some(food) = called.take() {
+                        // "The card has two cups of flour, so I'm putting in one."
+                        let unit = said.amount.unit().or(food.amount.and_then(|a| a.amount.unit()));
+                        let mut mine = food;
+                        mine.amount = Some(SaidAmount { amount: said.amount.in_unit(unit), ..said });
+                        mine.quantifier = Quantifier::None;
+                        if let Some(e) = book.mention(&mine, &group, span, Context { correcting, near: true, last, recap, action: false, negative: false }) {
+                            book.entries[id] = Some(e);
+                            last = Some(e.line);
+                            in_clause.push(e.line);
+                        }
+                        correcting = false;
+                        continue;
+                    }
+                    let Some(line) = last.filter(|_| n <= last_clause + 4) else { continue };
+                    let alone = !foods_here && spoken_alone(tokens, c, f);
+                    if let Some(e) = book.loose(line, said, span, correcting, alone) {
+                        book.entries[id] = Some(e);
+                        in_clause.push(line);
+                        if e.measured {
+                            correcting = false;
+                        }
+                        last_clause = n;
+                    }
+                }
+                _ => {}
+            }
+        }
+        if c.cues.unsure
+            && let Some(line) = in_clause.last().copied().or(last.filter(|_| n <= last_clause + 2))
+            && !book.unsure.contains(&line)
+        {
+            book.unsure.push(line);
+        }
+        if c.cues.optional {
+            let whole = in_clause.clone();
+            if whole.is_empty() {
+                if let Some(line) = last.filter(|_| n <= last_clause + 2) {
+                    book.lines[line].optional = true;
+                }
+            } else if let Some(line) = optional_of(tokens, c, mine, &book, c.found.0) {
+                book.lines[line].optional = true;
+            }
+        }
+        if c.cues.taste {
+            for line in &in_clause {
+                if book.lines[*line].amount.is_none() {
+                    book.lines[*line].to_taste = true;
+                }
+            }
+        }
+        if c.main != Use::Remark {
+            // A figure of the recipe's own waits for one clause only.
+            if foods_here {
+                called = None;
+            }
+        }
+    }
+    book.finish();
+    book
+}
+
+/// "Don't add water": names what stays out.
+fn is_negative(tokens: &[Token], c: &Sorted) -> bool {
+    Tokens(&tokens[c.core..c.piece.to]).0.iter().take(4).any(|t| t.is_any(&["don't", "never", "not", "no", "without", "doesn't", "can't", "won't"]))
+}
+
+/// Which line an "if you like" belongs to: the last food before the cue, or the only one.
+fn optional_of(tokens: &[Token], c: &Sorted, mine: &[Found], book: &Ledger, first: usize) -> Option<usize> {
+    let cue = (c.piece.from..c.piece.to).find(|n| lexicon().talk.exact(Tokens(&tokens[*n..c.piece.to])).is_some_and(|m| m.1.0 == "optional"))?;
+    let entry = |k: usize| book.entries.get(first + k).copied().flatten().map(|e| e.line);
+    let before = mine.iter().enumerate().rev().find(|(k, f)| f.to <= cue && entry(*k).is_some()).and_then(|(k, _)| entry(k));
+    before.or_else(|| mine.iter().enumerate().find_map(|(k, _)| entry(k)))
+}
+
+/// A remark that a food can be left out or swapped marks its line.
+fn note_options(book: &mut Ledger, c: &Sorted, mine: &[Found], last: Option<usize>, _first: usize) {
+    if !c.cues.optional {
+        return;
+    }
+    let named = mine.iter().find_map(|f| match &f.item {
+        Item::Food(x) => book.find(&key(&x.name), &None, 2),
+        _ => None,
+    });
+    if let Some(line) = named.or(last) {
+        book.lines[line].optional = true;
+    }
+}
+
+/// Whether a loose amount is all that its clause says.
+fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
+    let others = tokens[c.piece.from..c.piece.to].iter().filter(|t| t.is_spoken()).count() - (f.from..f.to).filter(|n| tokens[*n].is_spoken()).count();
+    others <= 4
+}
+
+#[derive(Clone, Copy, Debug)]
+struct Context {
+    correcting: bool,
+    near: bool,
+    last: Option<usize>,
+    recap: bool,
+    action: bool,
+    negative: bool,
+}
+
+impl Ledger {
+    /// The line a mention means: in its own part of the dish first, then the latest.
+    fn find(&self, mention: &[String], group: &Option<String>, least: u8) -> Option<usize> {
+        (0..self.lines.len())
+            .map(|n| (fits(mention, &self.keys[n]), self.lines[n].group == *group, n))
+            .filter(|s| s.0 >= least)
+            .max_by_key(|s| (s.0 == 3 && s.1, s.0 >= 2 && s.1, s.0, s.1, s.2))
+            .map(|s| s.2)
+    }
+
+    fn find_here(&self, mention: &[String], group: &Option<String>, least: u8) -> Option<usize> {
+        self.find(mention, group, least).filter(|n| self.lines[*n].group == *group)
+    }
+
+    fn open(&mut self, said: &SaidFood, group: &Option<String>, span: Span) -> usize {
+        self.lines.push(Line {
+            name: said.name.clone(),
+            amount: said.amount.map(|a| a.amount),
+            package: said.package,
+            prep: said.prep.clone(),
+            to_taste: said.to_taste,
+            group: group.clone(),
+            spans: vec![span],
+            ..Line::default()
+        });
+        self.keys.push(key(&said.name));
+        self.lines.len() - 1
+    }
+
+    fn mention(&mut self, said: &SaidFood, group: &Option<String>, span: Span, at: Context) -> Option<Entry> {
+        let k = key(&said.name);
+        let points = !matches!(said.quantifier, Quantifier::None | Quantifier::Some);
+        let Some(amount) = said.amount else {
+            let line = self.find(&k, group, if points { 1 } else { 2 });
+            if let Some(line) = line {
+                if at.recap {
+                    return Some(Entry { line, part: None, partial: false, measured: false });
+                }
+                // "some parsley" in another part of the dish is a line of its own there.
+                let elsewhere = self.lines[line].group != *group && matches!(said.quantifier, Quantifier::None | Quantifier::Some) && at.action;
+                let fresh = elsewhere && said.quantifier == Quantifier::Some && fits(&k, &self.keys[line]) == 3;
+                if !fresh {
+                    return Some(self.point(line, said, span));
+                }
+            }
+            if at.negative || at.recap {
+                return None;
+            }
+            let generic = MIXTURES.contains(&said.name.as_str()) || MIXTURES.contains(&fold(&said.name).as_str()) || k.len() == 1 && MIXTURES.contains(&k[0].as_str());
+            if said.food.is_none() || generic || matches!(said.quantifier, Quantifier::Rest | Quantifier::Part | Quantifier::All) {
+                return None;
+            }
+            if said.quantifier == Quantifier::The && self.lines.iter().any(|l| key(&l.name).last() == k.last()) {
+                return None;
+            }
+            let line = self.open(said, group, span);
+            return Some(Entry { line, part: None, partial: false, measured: true });
+        };
+        let here = self.find_here(&k, group, 2).or_else(|| if amount.of_the || amount.more { self.find(&k, group, 1) } else { None });
+        if at.recap {
+            let Some(line) = self.find(&k, group, 2).or_else(|| self.find(&k, group, 1)) else { return None };
+            self.compare(line, amount.amount, said, span);
+            return Some(Entry { line, part: None, partial: false, measured: false });
+        }
+        if let Some(line) = here {
+            let old = self.lines[line].amount;
+            let package = self.lines[line].package;
+            if amount.of_the && !(amount.more && old.is_none()) && old.is_some() {
+                // "two tablespoons of the butter"
+                let part = amount.amount;
+                self.part(line, Some(part), span);
+                return Some(Entry { line, part: Some(part), partial: true, measured: false });
+            }
+            let exact = fits(&k, &self.keys[line]) == 3 || old.is_none();
+            if let Some(old) = old {
+                let restated = at.near && at.last == Some(line) && !amount.more;
+                if at.correcting && at.near && !amount.more || restated && !old.same_size(&amount.amount) && exact {
+                    self.set(line, said, span);
+                    return Some(Entry { line, part: None, partial: false, measured: true });
+                }
+                if restated && old.same_size(&amount.amount) {
+                    self.lines[line].spans.push(span);
+                    return Some(Entry { line, part: None, partial: false, measured: false });
+                }
+                let whole_named = exact || amount.more || self.lines[line].name.ends_with(&said.name);
+                if whole_named {
+                    if package.is_none() || said.package.is_none() || package.map(|p| (p.size, p.unit)) == said.package.map(|p| (p.size, p.unit)) {
+                        if let Some(sum) = old.plus(amount.amount) {
+                            if self.lines[line].parts.is_empty() {
+                                let first = self.lines[line].spans[0];
+                                self.part(line, Some(old), first);
+                            }
+                            self.lines[line].amount = Some(sum);
+                            self.part(line, Some(amount.amount), span);
+                            self.prep(line, said);
+                            return Some(Entry { line, part: Some(amount.amount), partial: true, measured: true });
+                        }
+                    }
+                }
+            } else {
+                self.lines[line].amount = Some(amount.amount);
+                self.lines[line].package = said.package;
+                self.lines[line].spans.insert(0, span);
+                if said.name.len() > self.lines[line].name.len() {
+                    self.lines[line].name = said.name.clone();
+                    self.keys[line] = k;
+                }
+                self.prep(line, said);
+                return Some(Entry { line, part: None, partial: false, measured: true });
+            }
+        }
+        // A figure that takes back the one just said may name a better-described food: "nutmeg" for "cinnamon" is a new line.
+        if at.negative {
+            return None;
+        }
+        let line = self.open(said, group, span);
+        Some(Entry { line, part: None, partial: false, measured: true })
+    }
+
+    /// A mention without an amount of its own.
+    fn point(&mut self, line: usize, said: &SaidFood, span: Span) -> Entry {
+        let total = self.lines[line].amount;
+        let mut partial = false;
+        let mut part = None;
+        match said.quantifier {
+            Quantifier::Part => {
+                partial = true;
+                part = said.part.and_then(|p| total.map(|t| t.times(p)));
+                self.part(line, part, span);
+            }
+            Quantifier::Rest => {
+                partial = true;
+                let used = self.lines[line].parts.iter().map(|p| p.amount).collect::<Option<Vec<_>>>();
+                part = used.filter(|u| !u.is_empty()).and_then(|used| used.into_iter().try_fold(total?, |left, p| left.minus(p)));
+                self.part(line, part, span);
+            }
+            Quantifier::More => {
+                partial = true;
+                self.part(line, None, span);
+            }
+            _ => self.lines[line].spans.push(span),
+        }
+        if said.quantifier != Quantifier::The {
+            self.prep(line, said);
+        }
+        if said.to_taste && total.is_none() {
+            self.lines[line].to_taste = true;
+        }
+        Entry { line, part, partial, measured: false }
+    }
+
+    fn part(&mut self, line: usize, amount: Option<Amount>, span: Span) {
+        self.lines[line].parts.push(Part { amount, span });
+        if !self.lines[line].spans.contains(&span) {
+            self.lines[line].spans.push(span);
+        }
+    }
+
+    fn prep(&mut self, line: usize, said: &SaidFood) {
+        for p in &said.prep {
+            if !self.lines[line].prep.iter().any(|q| q == p || q.contains(p.as_str())) {
+                self.lines[line].prep.push(p.clone());
+            }
+        }
+    }
+
+    fn set(&mut self, line: usize, said: &SaidFood, span: Span) {
+        self.lines[line].amount = said.amount.map(|a| a.amount);
+        if said.package.is_some() {
+            self.lines[line].package = said.package;
+        }
+        self.lines[line].parts.clear();
+        self.lines[line].spans.insert(0, span);
+        self.prep(line, said);
+    }
+
+    /// An amount without a food: it measures the food just named, or takes back its figure.
+    fn loose(&mut self, line: usize, said: SaidAmount, span: Span, correcting: bool, alone: bool) -> Option<Entry> {
+        let held = self.lines[line].amount;
+        let count = said.amount.unit().is_none();
+        let amount = match held {
+            Some(old) if count => said.amount.in_unit(old.unit()),
+            _ => said.amount,
+        };
+        let Some(old) = held else {
+            if count && !alone {
+                return None;
+            }
+            if self.lines[line].to_taste && !alone {
+                return None;
+            }
+            self.lines[line].amount = Some(amount);
+            self.lines[line].package = said.package.or(self.lines[line].package);
+            self.lines[line].spans.insert(0, span);
+            return Some(Entry { line, part: None, partial: false, measured: true });
+        };
+        if said.more {
+            let sum = old.plus(amount)?;
+            if self.lines[line].parts.is_empty() {
+                let first = self.lines[line].spans[0];
+                self.part(line, Some(old), first);
+            }
+            self.lines[line].amount = Some(sum);
+            self.part(line, Some(amount), span);
+            return Some(Entry { line, part: Some(amount), partial: true, measured: true });
+        }
+        if correcting || alone {
+            // "Two teaspoons. Two teaspoons." and "make it three".
+            if !old.same_size(&amount) {
+                // A part said alone ("half") is no new total.
+                if count && said.amount.high() < Ratio::ONE && !correcting {
+                    return None;
+                }
+                self.lines[line].amount = Some(amount);
+                if said.package.is_some() {
+                    self.lines[line].package = said.package;
+                }
+                self.lines[line].parts.clear();
+                self.lines[line].spans.insert(0, span);
+            }
+            return Some(Entry { line, part: None, partial: false, measured: true });
+        }
+        None
+    }
+
+    /// A second telling: the figure of the place of use stays; another figure is a dispute.
+    fn compare(&mut self, line: usize, again: Amount, said: &SaidFood, span: Span) {
+        self.lines[line].spans.push(span);
+        let Some(held) = self.lines[line].amount else {
+            self.lines[line].amount = Some(again);
+            self.lines[line].package = self.lines[line].package.or(said.package);
+            return;
+        };
+        let same_kind = held.unit() == again.unit() || held.unit().zip(again.unit()).is_some_and(|(a, b)| a.factor_to(b).is_some());
+        // "a pound of beef" for "one pound", "28 ounce can" for "1 can of 28".
+        if same_kind && !held.same_size(&again) {
+            self.disputes.push(Dispute { line, kept: held, other: again, span });
+        }
+    }
+
+    fn finish(&mut self) {
+        for line in &mut self.lines {
+            line.divided = line.parts.len() >= 2 || line.parts.iter().any(|p| p.amount.is_some_and(|a| line.amount.is_some_and(|t| !a.same_size(&t))));
+            let mut seen: Vec<String> = Vec::new();
+            line.prep.retain(|p| {
+                let new = !seen.iter().any(|s| s == p);
+                seen.push(p.clone());
+                new
+            });
+            if line.amount.is_some() {
+                line.to_taste = false;
+            }
+        }
+    }
+}

@@ -1,0 +1,119 @@
+//! Slips of speech-to-text are put right where context makes them certain: "to table spoons" becomes "two tablespoons".
+//!
+//! Each mend keeps what was heard, so that the page can show it and the cook can undo it.
+
+use crate::grammar::amount::unit;
+use crate::grammar::number;
+use crate::lexicon::{Slip, lexicon};
+use crate::recipe::Fix;
+use crate::token::{Kind, Token, Tokens, fold};
+
+/// The tokens as they were meant, and what was mended.
+pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
+    let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
+    let mut fixes = Vec::new();
+    let mut at = 0;
+    while at < tokens.len() {
+        let rest = Tokens(&tokens[at..]);
+        if let Some((n, slip)) = lexicon().slips.exact(rest)
+            && certain(&out, rest, n, slip)
+        {
+            let heard: Vec<&str> = tokens[at..at + n].iter().map(|t| &*t.text).collect();
+            let span = tokens[at].span.to(tokens[at + n - 1].span);
+            fixes.push(Fix { heard: heard.join(" "), meant: slip.meant.to_string(), span });
+            for word in slip.meant.split(' ') {
+                out.push(Token { kind: Kind::Word, text: word.into(), fold: fold(word).into(), span, capital: tokens[at].capital, joined: false });
+            }
+            at += n;
+            continue;
+        }
+        out.push(tokens[at].clone());
+        at += 1;
+    }
+    (out, fixes)
+}
+
+/// Whether the context leaves no doubt that the `n` tokens at the front of `rest` were misheard.
+fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
+    let lists = lexicon();
+    let next = rest.skip(n);
+    let last = before.last();
+    match slip.when {
+        "always" => true,
+        "number" => {
+            // "to tablespoons", "to ripe pears": a unit in the plural, or a countable food in the plural. "add to flour" and
+            // "go for hours" stay.
+            let after_number = last.is_some_and(|t| matches!(t.kind, Kind::Number(_)) || number::below_hundred(Tokens(std::slice::from_ref(t))).is_ok());
+            let measured = unit(next).is_some_and(|(len, u)| {
+                use crate::measure::Dimension;
+                u.dimension() != Dimension::Piece && next.get(len).is_none_or(|t| !t.is("by")) || next.first().is_some_and(|t| t.text.ends_with('s') && t.text != t.fold)
+            });
+            let ripe = usize::from(lists.describers.exact(next).is_some());
+            let counted = lists.foods.folded(next.skip(ripe)).is_some_and(|(len, _)| {
+                next.get(ripe + len - 1).is_some_and(|t| t.text.ends_with('s') && *t.text != *t.fold)
+            });
+            let time = next.first().is_some_and(|t| t.is_any(&["minutes", "minute", "hours"]));
+            let heard_to_or_for = rest.at_any(&["to", "too", "for", "fore"]);
+            if heard_to_or_for {
+                // "go for minutes" is no number unless "for" stands before it: "for for minutes".
+                let doubled = last.is_some_and(|t| t.is_any(&["for", "in", "about", "take", "another", "add"]) );
+                let verb_before = last.is_none_or(|t| matches!(t.kind, Kind::Stop | Kind::Comma | Kind::Break(_)) || t.is_any(&["then", "in", "take", "and", "about", "of", "for", "with", "another", "serves"]));
+                return !after_number && ((measured && verb_before) || (counted && verb_before && rest.at_any(&["to", "too"])) || (time && doubled));
+            }
+            if rest.at("tree") || rest.at("won") {
+                return !after_number && (measured || counted || time || next.at_any(&["more", "large", "small"]) && unit(next.skip(1)).is_some() || next.at("more"));
+            }
+            if rest.at("ate") {
+                let serves = last.is_some_and(|t| t.is_any(&["serves", "feeds", "about", "for"]));
+                return measured || time || (serves && next.first().is_none_or(|t| t.ends()));
+            }
+            measured || time || counted
+        }
+        "unit" => last.is_some_and(|t| matches!(t.kind, Kind::Number(_))),
+        "verb" => {
+            let starts = last.is_none_or(|t| !t.is_spoken() || t.is_any(&["and", "then", "now", "to", "just", "milk", "slowly"]));
+            starts && next.at_any(&["it", "them", "the", "that", "in", "this", "those", "over", "until", "well"])
+                && !(rest.at("need") && next.at("to"))
+                && !(rest.at("need") && last.is_some_and(|t| t.is_any(&["you", "i", "we"])))
+        }
+        "food" => {
+            let back: Vec<&Token> = before.iter().rev().take(4).collect();
+            let mut measured = false;
+            for (k, t) in back.iter().enumerate() {
+                if t.ends() {
+                    break;
+                }
+                let row = Tokens(&before[before.len() - 1 - k..]);
+                if unit(row).is_some() || matches!(t.kind, Kind::Number(_)) || number::below_hundred(row).is_ok() {
+                    measured = true;
+                    break;
+                }
+                if k < 3 && (t.is_any(&["the", "some", "fresh", "chopped", "sliced", "ripe", "dried", "of", "big", "medium", "and", "your", "a"])) {
+                    continue;
+                }
+                break;
+            }
+            let prepared = next.first().is_some_and(|t| t.kind == Kind::Comma && lists.prep.exact(next.skip(1)).is_some())
+                || lists.prep.exact(next).is_some();
+            let after_verb = last.is_some_and(|t| t.is("the")) && before.len() >= 3 && {
+                let row = Tokens(&before[before.len() - 2..]);
+                lists.verbs.exact(row).is_some() || row.at_any(&["in", "with", "on"])
+                    && before.len() >= 4
+                    && lists.verbs.exact(Tokens(&before[before.len() - 3..])).is_some()
+            };
+            let ordered = last.is_some_and(|t| t.is("and"))
+                && rest.at_any(&["cord"]);
+            // "time" is a herb only with a measure that herbs have.
+            if rest.at("time") {
+                let herb = back.first().is_some_and(|t| t.is_any(&["fresh", "dried", "of", "lemon"])) && measured && !next.at_any(&["to", "you", "i", "the", "we"]);
+                let dried = back.first().is_some_and(|t| t.is_any(&["fresh", "dried"]));
+                return herb || dried || (measured && back.first().is_some_and(|t| t.text.starts_with("sprig") || t.text.contains("spoon")));
+            }
+            if rest.at_any(&["rise", "east", "stake", "chilly", "pairs", "pair", "beats", "currents", "flower", "flowers", "cord", "yoke", "beast"]) {
+                return (measured && !next.at_any(&["of"])) || (prepared && !rest.at_any(&["chilly", "rise"])) || ordered || (after_verb && rest.at_any(&["flower", "pairs", "beats"]));
+            }
+            measured || prepared || after_verb
+        }
+        _ => false,
+    }
+}

@@ -1,0 +1,159 @@
+//! Remarks become notes: swaps, make-ahead, keeping, what to mind. Her words are kept, without the first person.
+
+use super::dish::Plan;
+use super::method::FIRST;
+use super::scan::{Found, Item};
+use super::sort::Sorted;
+use crate::draft::Span;
+use crate::recipe::{Note, NoteKind, Use};
+use crate::token::{Kind, Token, Tokens};
+
+/// The notes of card `card`, from the clauses its method did not tell.
+pub fn notes(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, card: usize, told: &[usize]) -> Vec<Note> {
+    let mut out: Vec<Note> = Vec::new();
+    let mut n = 0;
+    while n < clauses.len() {
+        let c = &clauses[n];
+        if plan.card[n] != Some(card) || c.main != Use::Remark || told.contains(&n) || c.cues.story && !c.cues.called {
+            n += 1;
+            continue;
+        }
+        if c.cues.called {
+            if let Some(note) = called_for(tokens, c, found) {
+                out.push(note);
+            }
+            n += 1;
+            continue;
+        }
+        // The remark goes on through the clauses of its sentence that are not told elsewhere.
+        let mut last = n;
+        while last + 1 < clauses.len()
+            && !clauses[last + 1].piece.opens
+            && plan.card[last + 1] == Some(card)
+            && !told.contains(&(last + 1))
+            && !clauses[last + 1].cues.story
+            && !clauses[last + 1].cues.chatter
+        {
+            last += 1;
+        }
+        let mut first = n;
+        while !clauses[first].piece.opens && first > 0 && !told.contains(&(first - 1)) && !clauses[first - 1].cues.story && !clauses[first - 1].cues.chatter && clauses[first - 1].main != Use::Remark && conditional(tokens, &clauses[first - 1]) {
+            first -= 1;
+        }
+        let mut kept: Vec<String> = Vec::new();
+        for c in &clauses[first..=last] {
+            if let Some(text) = plain(tokens, c.piece.from, c.piece.to) {
+                kept.push(text);
+            }
+        }
+        let text = kept.join(", ");
+        if text.split(' ').count() >= 3 {
+            let span = tokens[clauses[first].piece.from].span.to(tokens[clauses[last].piece.to - 1].span);
+            let cues = clauses[n].cues;
+            let kind = if cues.swap {
+                NoteKind::Swap
+            } else if cues.ahead {
+                NoteKind::Ahead
+            } else if cues.keep {
+                NoteKind::Keeping
+            } else if cues.mind {
+                NoteKind::Caution
+            } else {
+                NoteKind::Tip
+            };
+            out.push(Note { kind, text: sentence(&text), span });
+        }
+        n = last + 1;
+    }
+    out
+}
+
+fn conditional(tokens: &[Token], c: &Sorted) -> bool {
+    Tokens(&tokens[c.core..c.piece.to]).at_any(&["if", "when", "once", "unless"])
+}
+
+/// "The recipe says shortening but I used butter": "Called for: shortening."
+fn called_for(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
+    let foods: Vec<String> = found[c.found.0..c.found.1]
+        .iter()
+        .filter_map(|f| match &f.item {
+            Item::Food(x) => Some(match x.amount {
+                Some(a) => format!("{} {}", crate::recipe::said(&a.amount), x.name),
+                None => x.name.clone(),
+            }),
+            _ => None,
+        })
+        .collect();
+    if foods.is_empty() {
+        return None;
+    }
+    let span = tokens[c.piece.from].span.to(tokens[c.piece.to - 1].span);
+    Some(Note { kind: NoteKind::Swap, text: format!("Called for: {}.", foods.join(", ")), span })
+}
+
+/// The words of a clause without openers and without segments of the first person; `None` where too little is left.
+pub fn plain(tokens: &[Token], from: usize, to: usize) -> Option<String> {
+    let (at, _) = core_of_note(tokens, from, to);
+    let mut segments: Vec<Vec<&Token>> = vec![Vec::new()];
+    for t in &tokens[at..to] {
+        if t.kind == Kind::Comma || t.kind == Kind::Pause {
+            segments.push(Vec::new());
+        } else if t.is_any(&["because", "cause", "but"]) {
+            segments.push(vec![t]);
+        } else if let Some(s) = segments.last_mut() {
+            s.push(t);
+        }
+    }
+    segments.retain(|s| !s.is_empty() && !s.iter().any(|t| t.is_any(FIRST) || t.is_any(&["my", "our"])));
+    let mut text = String::new();
+    for (n, s) in segments.iter().enumerate() {
+        if n > 0 && !s[0].is_any(&["because", "cause", "but"]) {
+            text.push(',');
+        }
+        for (k, t) in s.iter().enumerate() {
+            if !text.is_empty() && !(t.is("%")) && !(t.joined && k > 0 && matches!(t.kind, Kind::Sign)) {
+                text.push(' ');
+            }
+            text.push_str(match &*t.text {
+                "till" => "until",
+                other => other,
+            });
+        }
+    }
+    let text = text.trim().to_string();
+    (!text.is_empty()).then_some(text)
+}
+
+/// Openers are dropped; "you can" stays, since a note may give leave.
+fn core_of_note(tokens: &[Token], from: usize, to: usize) -> (usize, ()) {
+    let mut at = from;
+    while at < to {
+        let rest = Tokens(&tokens[at..to]);
+        if matches!(tokens[at].kind, Kind::Comma | Kind::Pause | Kind::Sign) {
+            at += 1;
+            continue;
+        }
+        match crate::lexicon::lexicon().talk.exact(rest) {
+            Some((n, cue)) if cue.0 == "opener" && !rest.at_any(&["like", "actually", "just", "once"]) => at += n,
+            _ => break,
+        }
+    }
+    (at, ())
+}
+
+/// A capital at the front, a stop at the end.
+pub fn sentence(text: &str) -> String {
+    let text = text.trim().trim_end_matches([',', '.', ' ']);
+    let mut chars = text.chars();
+    let mut out: String = chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default();
+    out.push('.');
+    out.replace(" i ", " I ")
+}
+
+/// The span of a run of clauses.
+pub fn span_of(tokens: &[Token], from: usize, to: usize) -> Span {
+    match (tokens.get(from), tokens.get(to.saturating_sub(1))) {
+        (Some(a), Some(b)) => a.span.to(b.span),
+        _ => Span::default(),
+    }
+}

@@ -1,0 +1,174 @@
+//! What the oven is set to, kept apart from candy, meat and water; pans and times.
+
+use super::dish::Plan;
+use super::scan::{Found, Item};
+use super::sort::Sorted;
+use crate::grammar::heat::SaidHeat;
+use crate::lexicon::lexicon;
+use crate::measure::{Heat, Pan, Ratio, Time, TimeUnit};
+use crate::recipe::{Said, Use};
+use crate::token::{Token, Tokens};
+
+/// Words that make a temperature one of food, not of the oven.
+const FOOD: &[&str] = &[
+    "thermometer", "internal", "middle", "inside", "reads", "read", "temp", "temperature", "yeast", "ball", "crack", "candy", "dies", "safe", "center", "centre", "probe",
+    "syrup", "lukewarm", "degrees outside", "outside", "juice", "tempered", "sugar", "pulls", "thickest",
+];
+/// Words of the oven.
+const OVEN: &[&str] = &[
+    "oven", "oven's", "ovens", "preheat", "preheated", "preheating", "bake", "bakes", "baked", "baking", "roast", "roasts", "roasting", "broiler", "fan", "gas", "in at", "goes", "turn",
+    "turned", "minutes", "minute", "hour", "hours", "same", "back", "door", "rack", "until", "till", "take",
+];
+
+/// Whether a heat found between `from` and `to` is a setting of the oven.
+pub fn is_oven_setting(tokens: &[Token], from: usize, to: usize, heat: &SaidHeat) -> bool {
+    let row = &tokens[from..to.min(tokens.len())];
+    if heat.scale == Some('g') || heat.fan {
+        return true;
+    }
+    let food = row.iter().any(|t| t.is_any(FOOD));
+    let oven_word = row.iter().any(|t| t.is_any(&["oven", "oven's", "preheat", "preheated", "preheating", "fahrenheit"]));
+    let oil = row.iter().any(|t| t.is_any(&["oil", "fry", "frying", "smoker", "grill", "water", "milk"]));
+    if (food || oil) && !oven_word {
+        return false;
+    }
+    let n = heat.degrees;
+    if !heat.marked && (n % 5 != 0 || n < 100 || n > 550) {
+        return false;
+    }
+    oven_word || heat.marked && n >= 120 || row.iter().any(|t| t.is_any(OVEN)) && n >= 140
+}
+
+/// The ovens, pans and times of a card.
+#[derive(Debug, Default)]
+pub struct Settings {
+    /// Oven settings in order.
+    pub ovens: Vec<Said<Heat>>,
+    /// Pans in order.
+    pub pans: Vec<Said<Pan>>,
+    /// Times in order.
+    pub times: Vec<Said<Time>>,
+    /// Something goes in the oven.
+    pub bakes: bool,
+}
+
+/// Gathers them.
+pub fn settings(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, card: usize, metric: bool) -> Settings {
+    let mut out = Settings::default();
+    let mut recap = false;
+    for (n, c) in clauses.iter().enumerate() {
+        if plan.card[n] != Some(card) {
+            continue;
+        }
+        let row = &tokens[c.piece.from..c.piece.to];
+        recap |= row.iter().any(|t| t.is("recap"));
+        if c.cues.story || c.cues.called {
+            continue;
+        }
+        let mine = &found[c.found.0..c.found.1];
+        // The sentence around a clause tells what a bare figure is.
+        let (from, to) = around(clauses, n);
+        let place = |f: &Found| tokens[f.from].span.to(tokens[f.to - 1].span);
+        if c.main != Use::Chatter && row.iter().any(|t| t.is_any(&["oven", "bake", "bakes", "baking"])) {
+            out.bakes |= row.iter().any(|t| t.is_any(&["bake", "bakes", "goes", "in", "into", "back", "put"])) && !row.iter().any(|t| t.is_any(&["not", "doesn't", "no", "don't"]));
+        }
+        for f in mine {
+            match &f.item {
+                Item::Heat(h) if !recap => {
+                    let clause_oven = is_oven_setting(tokens, c.piece.from, c.piece.to, h);
+                    let sentence_food = tokens[from..to].iter().any(|t| t.is_any(&["thermometer", "internal"]));
+                    if (clause_oven || is_oven_setting(tokens, from, to, h) && !sentence_food)
+                        && let Some(heat) = h.oven(metric)
+                    {
+                        let said = Said { what: heat, span: place(f) };
+                        if c.cues.correct && c.piece.from > 0 || follows_lie(tokens, f.from) {
+                            out.ovens.pop();
+                        }
+                        if out.ovens.iter().all(|o| o.what != heat) {
+                            out.ovens.push(said);
+                        }
+                    }
+                }
+                Item::Pan(p) => {
+                    let before = &tokens[f.from.saturating_sub(6)..f.from];
+                    let rolled = before.iter().any(|t| t.is_any(&["roll", "rolled", "pat", "out", "stretch", "rectangle", "press", "cut", "squares", "pieces"])) && p.called == "pan";
+                    let negative = before.iter().any(|t| t.is_any(&["not", "isn't", "than"]));
+                    if rolled || negative {
+                        continue;
+                    }
+                    let last_correct = c.cues.correct && !out.pans.is_empty() || follows_lie(tokens, f.from);
+                    if last_correct {
+                        out.pans.pop();
+                    }
+                    if !out.pans.iter().any(|q| q.what.same_size(p)) {
+                        out.pans.push(Said { what: p.clone(), span: place(f) });
+                    }
+                }
+                Item::Time(t) if !recap => {
+                    if keeping(tokens, c, f, t) {
+                        continue;
+                    }
+                    if c.main == Use::Chatter && !clause_is_timing(row) {
+                        continue;
+                    }
+                    if !out.times.iter().any(|o| o.what.low_seconds() == t.low_seconds() && o.what.high_seconds() == t.high_seconds()) {
+                        out.times.push(Said { what: *t, span: place(f) });
+                    }
+                }
+                _ => {}
+            }
+        }
+        let broil = (c.main == Use::Action || c.main == Use::Ingredient)
+            && !row.iter().any(|t| t.is_any(&["don't", "no", "without"]))
+            && row.iter().enumerate().any(|(k, t)| t.is_any(&["broiler", "broil"]) || t.is("grill") && row.get(k.wrapping_sub(1)).is_some_and(|p| p.is("the")) && row.get(k.wrapping_sub(2)).is_some_and(|p| p.is("under")));
+        if broil && out.ovens.iter().all(|o| o.what != Heat::Broil) {
+            let at = row.iter().find(|t| t.is_any(&["broiler", "broil", "grill"])).map(|t| t.span).unwrap_or(row[0].span);
+            out.ovens.push(Said { what: Heat::Broil, span: at });
+        }
+    }
+    out
+}
+
+/// "400. No I lied, 375": what stands just before takes the figure back.
+fn follows_lie(tokens: &[Token], at: usize) -> bool {
+    let before = &tokens[at.saturating_sub(9)..at];
+    let row = Tokens(before);
+    (0..row.len()).any(|n| lexicon().talk.exact(row.skip(n)).is_some_and(|m| m.1.0 == "correct" && !row.skip(n).at_any(&["make"])))
+        && before.iter().any(|t| t.is_any(&["no", "lied", "sorry", "scratch", "wait", "meant", "correction", "actually"]))
+}
+
+/// The tokens of the sentence a clause lies in.
+fn around(clauses: &[Sorted], n: usize) -> (usize, usize) {
+    let mut a = n;
+    while a > 0 && !clauses[a].piece.opens {
+        a -= 1;
+    }
+    let mut b = n + 1;
+    while b < clauses.len() && !clauses[b].piece.opens {
+        b += 1;
+    }
+    (clauses[a].piece.from, clauses[b - 1].piece.to)
+}
+
+/// A keeping time, an age, a moment to look: not a time of the method.
+fn keeping(tokens: &[Token], c: &Sorted, f: &Found, t: &Time) -> bool {
+    let row = &tokens[c.piece.from..c.piece.to];
+    if matches!(t.unit(), TimeUnit::Week | TimeUnit::Month | TimeUnit::Year) {
+        return true;
+    }
+    let before = &tokens[f.from.saturating_sub(4)..f.from];
+    let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
+    if after.at_any(&["ago", "old", "out", "ahead"]) && !(after.at("out")) || before.iter().any(|t| t.is_any(&["at", "check", "checking"])) && before.iter().any(|t| t.is_any(&["check", "checking"])) {
+        return true;
+    }
+    let keeps = row.iter().any(|t| t.is_any(&["keep", "keeps", "lasts", "last", "hold", "holds", "good", "freezer", "leftovers", "kept", "stays", "stay"]));
+    if t.unit() == TimeUnit::Day && (keeps || t.high_seconds() >= Ratio::whole(2 * 86_400) && c.cues.keep || after.at("out")) {
+        return true;
+    }
+    c.cues.keep && t.unit() >= TimeUnit::Hour && keeps && !row.iter().any(|t| t.is_any(&["fridge", "chill", "before"]))
+}
+
+fn clause_is_timing(row: &[Token]) -> bool {
+    row.iter().filter(|t| t.is_spoken()).count() <= 8
+}
+

@@ -1,0 +1,50 @@
+//! What to ask the cook: short, about one thing, with what was heard and the likely answers. Few.
+
+use super::ledger::Ledger;
+use super::oven::Settings;
+use super::sort::Sorted;
+use crate::measure::Unit;
+use crate::recipe::{Choice, Query, said};
+use crate::token::Token;
+
+/// The queries of a card.
+pub fn queries(book: &Ledger, settings: &Settings, _clauses: &[Sorted], _tokens: &[Token]) -> Vec<Query> {
+    let mut out: Vec<Query> = Vec::new();
+    for d in &book.disputes {
+        let line = &book.lines[d.line];
+        if out.iter().any(|q| q.line == Some(d.line)) {
+            continue;
+        }
+        out.push(Query {
+            text: format!("{}: {} where it is used, {} when told again. Which?", capital(&line.name), said(&d.kept), said(&d.other)),
+            line: Some(d.line),
+            choices: vec![
+                Choice { label: said(&d.kept), amount: Some(d.kept) },
+                Choice { label: said(&d.other), amount: Some(d.other) },
+            ],
+            spans: line.spans.first().copied().into_iter().chain([d.span]).collect(),
+        });
+    }
+    for n in &book.unsure {
+        let line = &book.lines[*n];
+        if out.iter().any(|q| q.line == Some(*n)) || line.to_taste || line.optional {
+            continue;
+        }
+        let sized = line.amount.is_some_and(|a| a.unit().is_some_and(Unit::is_container)) && line.package.is_none();
+        let text = match line.amount {
+            Some(a) if sized => format!("{}: {}, of what size?", capital(&line.name), said(&a)),
+            Some(a) => format!("{}: {} was said, but not for certain. How much?", capital(&line.name), said(&a)),
+            None => format!("{}: how much? No figure was said.", capital(&line.name)),
+        };
+        out.push(Query { text, line: Some(*n), choices: Vec::new(), spans: line.spans.clone() });
+    }
+    if settings.bakes && settings.ovens.is_empty() {
+        out.push(Query { text: "Oven: it goes in the oven, but at what heat?".into(), line: None, choices: Vec::new(), spans: Vec::new() });
+    }
+    out
+}
+
+fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
+}

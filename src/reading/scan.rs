@@ -1,0 +1,213 @@
+//! Tokens become findings: what the productions of the grammar see, each with its place.
+
+use crate::grammar::amount::{SaidAmount, amount};
+use crate::grammar::food::{SaidFood, each, food};
+use crate::grammar::heat::{SaidHeat, heat};
+use crate::grammar::number::{Number, number};
+use crate::grammar::pan::pan;
+use crate::grammar::time::time;
+use crate::grammar::word::taken;
+use crate::grammar::yields::{SaidYield, yields};
+use crate::lexicon::{VerbClass, lexicon};
+use crate::measure::{Pan, Time};
+use crate::token::{Kind, Token, Tokens};
+
+/// What was found.
+#[derive(Clone, Debug)]
+pub enum Item {
+    /// A food, with or without an amount.
+    Food(Box<SaidFood>),
+    /// An amount whose food stands elsewhere: "two cups" in "milk, two cups".
+    Loose(SaidAmount),
+    /// A bare number whose food stands elsewhere: "six" in "egg whites, six".
+    Count(Number),
+    /// A time.
+    Time(Time),
+    /// A heat, marked or bare.
+    Heat(SaidHeat),
+    /// A pan with its size.
+    Pan(Pan),
+    /// How much it makes.
+    Yield(SaidYield),
+}
+
+/// A finding: tokens `from..to` of the draft.
+#[derive(Clone, Debug)]
+pub struct Found {
+    /// What.
+    pub item: Item,
+    /// The first token.
+    pub from: usize,
+    /// The token after the last.
+    pub to: usize,
+}
+
+/// The findings of the tokens `from..to`, in order, none overlapping.
+pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
+    let mut out: Vec<Found> = Vec::new();
+    let mut at = from;
+    while at < to {
+        let rest = Tokens(&tokens[at..to]);
+        if !rest.first().is_some_and(Token::is_spoken) {
+            at += 1;
+            continue;
+        }
+        let before = if at > from { tokens.get(at - 1) } else { None };
+        let mut hits = one(rest, before, at);
+        if hits.is_empty() {
+            at += 1;
+        } else {
+            at = hits.last().map_or(at + 1, |f| f.to).max(at + 1);
+            out.append(&mut hits);
+        }
+    }
+    attach(tokens, &mut out);
+    out
+}
+
+fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize) -> Vec<Found> {
+    let found = |item: Item, n: usize| vec![Found { item, from: at, to: at + n }];
+    if let Ok((end, y)) = yields(rest) {
+        return found(Item::Yield(y), taken(rest, end));
+    }
+    if let Ok((end, p)) = pan(rest) {
+        return found(Item::Pan(p), taken(rest, end));
+    }
+    if let Ok((end, t)) = time(rest) {
+        // "a second can" is no time, nor is "one day".
+        let n = taken(rest, end);
+        if !(rest.at_any(&["a", "an"]) && rest.get(1).is_some_and(|t| t.is("second"))) && !(n == 1 && !rest.at("hour")) {
+            return found(Item::Time(t), n);
+        }
+    }
+    if let Ok((end, h)) = heat(rest) {
+        let figure = rest.first().is_some_and(|t| t.is_any(&["gas"])) || h.marked || h.degrees >= 100;
+        // A unit or a food after the figure makes it an amount: "350 grams", "180 people".
+        let amount_follows = amount(rest).is_ok() || (!h.marked && end.first().is_some_and(|t| t.is_any(&["people", "dollars", "kids", "calories", "ml"])));
+        if figure && !amount_follows && !before.is_some_and(|t| t.is_any(&["$", "£", "€"])) {
+            return found(Item::Heat(h), taken(rest, end));
+        }
+    }
+    if let Ok((end, foods)) = each(rest) {
+        // Each food of the list has its own place; the amount stands before the first.
+        let mut out = Vec::new();
+        let mut from = at;
+        for (n, f) in foods.iter().enumerate() {
+            let to = if n + 1 == foods.len() { at + taken(rest, end) } else { at + f.name_at.1 };
+            out.push(Found { item: Item::Food(Box::new(f.clone())), from, to });
+            from = to;
+        }
+        return out;
+    }
+    let verb_here = is_order(rest, before);
+    if !verb_here && let Ok((end, f)) = food(rest) {
+        return found(Item::Food(Box::new(f)), taken(rest, end));
+    }
+    if let Ok((end, a)) = amount(rest) {
+        return found(Item::Loose(a), taken(rest, end));
+    }
+    if !rest.at_any(&["one", "a", "an"]) && let Ok((end, n)) = number(rest) {
+        return found(Item::Count(n), taken(rest, end));
+    }
+    Vec::new()
+}
+
+/// Whether the word here is a verb that gives an order and only looks like a food: "butter the dish", "salt it well".
+fn is_order(rest: Tokens<'_>, before: Option<&Token>) -> bool {
+    let lists = lexicon();
+    let Some((n, verb)) = lists.verbs.exact(rest) else { return false };
+    if verb.class == VerbClass::Everyday {
+        return false;
+    }
+    let opens = before.is_none_or(|t| t.kind != Kind::Word || t.is_any(&["and", "then", "i", "you", "we", "to", "just", "now", "lightly", "generously", "so", "or", "also", "don't", "i'd", "first"]));
+    let object = rest.get(n).is_some_and(|t| {
+        t.is_any(&["the", "a", "an", "it", "them", "that", "this", "your", "my", "both", "with", "to", "well", "everything", "each", "those", "these", "another", "all", "lightly"])
+    });
+    opens && object
+}
+
+/// Gives loose amounts to the foods they stand beside: "butter, two sticks of it", "celery seed half a teaspoon",
+/// "the celery is a cup and a half", "egg whites, six".
+fn attach(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 1;
+    while n < found.len() {
+        let (left, right) = found.split_at_mut(n);
+        let (Some(food), Some(loose)) = (left.last_mut(), right.first()) else { break };
+        let said = match &loose.item {
+            Item::Loose(a) => Some(*a),
+            Item::Count(c) => crate::measure::Amount::range(c.low, c.high, None).map(|amount| SaidAmount {
+                amount,
+                package: None,
+                each: false,
+                more: false,
+                of_the: false,
+                bare: false,
+            }),
+            _ => None,
+        };
+        let count = matches!(loose.item, Item::Count(_));
+        let gap = &tokens[food.to..loose.from.max(food.to)];
+        let (from, to) = (loose.from, loose.to);
+        if let (Item::Food(f), Some(said)) = (&mut food.item, said)
+            && f.amount.is_none()
+            && !matches!(f.quantifier, crate::grammar::food::Quantifier::Rest | crate::grammar::food::Quantifier::Part)
+            && joins(gap, tokens, to, count)
+        {
+            let mut said = said;
+            let mut end = to;
+            // "two sticks of it, soft": the reference is part of it.
+            let tail = Tokens(&tokens[end..(end + 3).min(tokens.len())]);
+            if tail.at("of") && tail.get(1).is_some_and(|t| t.is_any(&["it", "them", "that", "those"])) {
+                end += 2;
+                said.of_the = false;
+            }
+            f.amount = Some(said);
+            if let Some(p) = said.package {
+                f.package = Some(p);
+            }
+            food.to = end;
+            found.remove(n);
+            // Preparation may follow the amount: "butter, two sticks of it, soft".
+            if let Some(Item::Food(f)) = found.get_mut(n - 1).map(|f| &mut f.item) {
+                let (len, prep, package) = crate::grammar::food::tail(Tokens(&tokens[end..]));
+                if len > 0 {
+                    f.prep.extend(prep);
+                    if f.package.is_none() {
+                        f.package = package;
+                    }
+                    found[n - 1].to = end + len;
+                } 
+            }
+            continue;
+        }
+        n += 1;
+    }
+}
+
+/// Whether what stands between a food and an amount ties them together, and what follows the amount leaves it free.
+fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
+    let spoken: Vec<&Token> = gap.iter().filter(|t| t.is_spoken()).collect();
+    let tied = match spoken.as_slice() {
+        [] => gap.len() <= 1 && gap.iter().all(|t| matches!(t.kind, Kind::Comma | Kind::Pause)),
+        [w] => w.is_any(&["is", "are", "it's", "that's", "about", "i'd", "maybe", "like", "just", "was", "be", "takes", "they're", "say", "we're", "use", "only", "probably", "around"]) ,
+        [a, b] => {
+            (a.is_any(&["it's", "that's", "is", "are", "there's", "they're", "you", "i", "we", "you'll", "and"])
+                && b.is_any(&["about", "just", "a", "want", "need", "use", "used", "like", "have", "only", "put", "do", "maybe", "it's", "say", "did", "that's", "around", "i'd", "at"]))
+                || (a.is("i") && b.is_any(&["say", "go"]))
+        }
+        [a, b, c] => {
+            (a.is_any(&["you", "i", "we"]) && b.is_any(&["want", "need", "use", "have", "put", "only"]) && c.is_any(&["about", "just", "maybe", "like", "in"]))
+                || (a.is("and") && b.is("it's") && c.is("about"))
+                || (a.is("and") && b.is_any(&["you", "i"]) && c.is_any(&["want", "need", "use"]))
+        }
+        _ => false,
+    } && gap.iter().all(|t| !t.ends());
+    let next = Tokens(tokens.get(to..).unwrap_or(&[]));
+    if count {
+        // A bare number ends there: "egg whites, six, at room temperature". Anything else may count what follows.
+        return tied && next.first().is_none_or(|t| !t.is_spoken() || t.is_any(&["of", "and", "because", "if"])) && !next.at("by");
+    }
+    // "of it", a stop, or a joint must follow; a food would take the amount for itself.
+    let own = next.at("of") && !next.get(1).is_some_and(|t| t.is_any(&["it", "them", "that", "those", "each", "these"]));
+    tied && !own
+}

@@ -1,0 +1,263 @@
+//! Each clause gets one main use, with the reason: action, ingredient talk, remark, correction, opening, closing, chatter.
+
+use super::clause::{Lead, Piece, core, order};
+use super::scan::{Found, Item};
+use crate::lexicon::{Verb, VerbClass, lexicon};
+use crate::measure::Ratio;
+use crate::recipe::Use;
+use crate::token::{Kind, Token, Tokens};
+
+/// Everything the passes need to know of one clause.
+#[derive(Clone, Debug)]
+pub struct Sorted {
+    /// Its tokens.
+    pub piece: Piece,
+    /// Its findings: a range of the draft's findings.
+    pub found: (usize, usize),
+    /// Where it begins once openers and leads are left out.
+    pub core: usize,
+    /// What led to the core.
+    pub lead: Lead,
+    /// The verb at the core, if one stands there: its tokens and the verb.
+    pub verb: Option<(usize, Verb)>,
+    /// The main use.
+    pub main: Use,
+    /// Why.
+    pub why: &'static str,
+    /// Cues of the talk that stand in it.
+    pub cues: Cues,
+}
+
+/// What cues a clause holds.
+#[derive(Clone, Copy, Debug, Default)]
+#[allow(missing_docs)] // Each is a use of the list of talk.
+pub struct Cues {
+    pub chatter: bool,
+    pub called: bool,
+    pub swap: bool,
+    pub optional: bool,
+    pub taste: bool,
+    pub keep: bool,
+    pub ahead: bool,
+    pub correct: bool,
+    pub unsure: bool,
+    pub mind: bool,
+    pub story: bool,
+}
+
+/// The cues anywhere in the tokens.
+pub fn cues(tokens: &[Token], from: usize, to: usize) -> Cues {
+    let mut c = Cues::default();
+    let mut at = from;
+    while at < to {
+        match lexicon().talk.exact(Tokens(&tokens[at..to])) {
+            Some((n, cue)) => {
+                match cue.0 {
+                    "chatter" => c.chatter = true,
+                    "called" => c.called = true,
+                    "swap" => c.swap = true,
+                    "optional" => c.optional = true,
+                    "taste" => c.taste = true,
+                    "keep" => c.keep = true,
+                    "ahead" => c.ahead = true,
+                    "correct" => c.correct = true,
+                    "unsure" => c.unsure = true,
+                    "mind" => c.mind = true,
+                    _ => {}
+                }
+                // Openers and leads are short and may hide a longer cue that begins within them.
+                at += if matches!(cue.0, "opener" | "lead") { 1 } else { n };
+            }
+            None => at += 1,
+        }
+    }
+    c.story = story(tokens, from, to);
+    c
+}
+
+/// Whether someone other than the cook is the subject, or years and money are counted.
+fn story(tokens: &[Token], from: usize, to: usize) -> bool {
+    let lists = lexicon();
+    let row = Tokens(&tokens[from..to]);
+    for n in 0..row.len() {
+        let rest = row.skip(n);
+        let Some(t) = rest.first() else { break };
+        if let Kind::Number(v) = t.kind {
+            let year = v.is_whole() && (Ratio::whole(1900)..=Ratio::whole(2035)).contains(&v) && t.span.end - t.span.start == 4;
+            let unit = row.get(n + 1).is_some_and(|t| t.is_any(&["grams", "g", "ml", "mils", "mil", "gram"]));
+            if year && !unit {
+                return true;
+            }
+        }
+        if t.is_any(&["$", "£", "€"]) {
+            return true;
+        }
+    }
+    // The subject: possessive or article, up to two words, someone; before the first verb.
+    let (at, lead) = core(tokens, from, to);
+    if lead == Lead::Doing {
+        return false;
+    }
+    let mut i = Tokens(&tokens[at..to]);
+    if i.at_any(&["because", "cause", "when", "while", "since", "although", "which", "who", "if", "even", "where", "as", "one", "once"]) {
+        i = i.skip(1);
+    }
+    if i.at_any(&["he", "she", "he's", "she's", "he'd", "she'd", "he'll", "she'll"]) {
+        return true;
+    }
+    let owned = i.at_any(&["my", "your", "our", "his", "her", "the", "a", "some", "this", "one", "somebody's", "people's"]);
+    for n in 0..4 {
+        let rest = i.skip(n);
+        if let Some((len, ())) = lists.people.folded(rest) {
+            // "for six people" counts; "people stop at pink" tells.
+            let verb = rest.get(len).is_some_and(|t| {
+                t.kind == Kind::Word && (lists.verbs.exact(rest.skip(len)).is_some() || t.is_any(&["always", "never", "said", "says", "is", "was", "has", "had", "did", "does", "used", "would", "will", "won't", "can't", "wants", "likes", "loves", "calls", "and", "who", "don't", "doesn't", "didn't", "thinks", "in", "just", "came", "still", "at", "on", "tells", "paid", "told", "asked", "keeps", "sent", "gave", "swears", "claims"]))
+            });
+            return verb;
+        }
+        match rest.first() {
+            Some(t) if t.kind == Kind::Word && (n == 0 && owned || t.is_any(&["great", "old", "little", "big", "older", "younger", "step", "whole", "other", "poor", "dear", "best", "sister", "brother", "mother", "father", "in"])) => {}
+            _ => break,
+        }
+    }
+    false
+}
+
+/// The verb at the core of a clause, in any form.
+pub fn core_verb(tokens: &[Token], at: usize, to: usize) -> Option<(usize, Verb)> {
+    lexicon().verbs.exact(Tokens(&tokens[at..to]))
+}
+
+/// Sorts one clause.
+pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usize)) -> Sorted {
+    let (at, lead) = core(tokens, piece.from, piece.to);
+    let cues = cues(tokens, piece.from, piece.to);
+    let verb = core_verb(tokens, at, piece.to);
+    let mine = &found[range.0..range.1];
+    let foods = mine.iter().filter(|f| matches!(f.item, Item::Food(_))).count();
+    let measured = mine.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some())).count();
+    let timed = mine.iter().any(|f| matches!(f.item, Item::Time(_) | Item::Heat(_)));
+    let yields = mine.iter().any(|f| matches!(f.item, Item::Yield(_)));
+    let spoken = tokens[piece.from..piece.to].iter().filter(|t| t.is_spoken()).count();
+    let rest = Tokens(&tokens[at..piece.to]);
+    let kitchen = verb.is_some_and(|v| v.1.class != VerbClass::Everyday);
+    let is_order = order(rest);
+    let action = kitchen && (lead == Lead::Doing || is_order || !rest.is_empty() && form_of_doing(tokens, at, verb))
+        || (lead == Lead::Doing || is_order) && verb.is_some_and(|v| ["put", "get", "take", "let", "use", "keep", "give", "make", "leave", "do", "go", "start", "save", "hold", "bring", "turn", "set", "watch", "wait", "have", "need", "want"].contains(&v.1.base.split(' ').next().unwrap_or(""))) && (foods > 0 || timed || placed(rest))
+        || passive_action(tokens, at, piece.to);
+    let (main, why) = if spoken == 0 {
+        (Use::Chatter, "no words")
+    } else if at >= piece.to {
+        (Use::Chatter, "only openers")
+    } else if cues.story && !cues.called {
+        (Use::Chatter, "a story: someone else, a year or a price")
+    } else if cues.chatter && measured == 0 && !(kitchen && timed) {
+        (Use::Chatter, "talk to the listener")
+    } else if cues.called {
+        (Use::Remark, "what the recipe called for")
+    } else if yields {
+        (Use::Closing, "how much it makes")
+    } else if cues.keep || cues.ahead {
+        (Use::Remark, "keeping or making ahead")
+    } else if cues.swap {
+        (Use::Remark, "what would do instead")
+    } else if cues.optional && measured == 0 {
+        (Use::Remark, "it can be left out")
+    } else if cues.unsure && measured == 0 && foods == 0 && !kitchen {
+        (Use::Remark, "she does not know the figure")
+    } else if rest.at_any(&["don't", "never"]) || (rest.at("do") && rest.get(1).is_some_and(|t| t.is("not"))) {
+        if kitchen_after(rest) || foods > 0 { (Use::Action, "what not to do") } else { (Use::Chatter, "no verb of the kitchen") }
+    } else if action {
+        (Use::Action, "a verb of the kitchen")
+    } else if measured > 0 {
+        (Use::Ingredient, "an amount of a food")
+    } else if doneness(rest) {
+        (Use::Action, "a sign of doneness")
+    } else if timed && (spoken <= 14 || placed(rest)) && lead == Lead::None {
+        (Use::Action, "a time or a heat")
+    } else if rest.at_any(&["if", "when", "once", "unless"]) && (kitchen_after(rest) || foods > 0) {
+        (Use::Action, "a condition")
+    } else if foods > 0 && (lead == Lead::Doing && has_verb(rest) || foods_lead(mine, at) || food_talk(rest)) {
+        (Use::Ingredient, "foods are named")
+    } else if placed(rest) && spoken <= 12 && lead == Lead::None && !has_was(rest) {
+        (Use::Action, "where it goes")
+    } else {
+        (Use::Chatter, "nothing of the kitchen in it")
+    };
+    Sorted { piece, found: range, core: at, lead, verb, main, why, cues }
+}
+
+/// "added", "adding": a form of doing without its subject.
+fn form_of_doing(tokens: &[Token], at: usize, verb: Option<(usize, Verb)>) -> bool {
+    let Some((n, v)) = verb else { return false };
+    let said: Vec<&str> = tokens[at..at + n].iter().map(|t| &*t.text).collect();
+    let said = said.join(" ");
+    let first = tokens[at].text.as_ref();
+    said == v.base || first.ends_with("ing")
+}
+
+/// "that goes in the oven", "half of that gets stirred in", "the foil comes off", "everything goes in the bowl".
+fn passive_action(tokens: &[Token], at: usize, to: usize) -> bool {
+    goes_at(tokens, at, to).is_some()
+}
+
+/// Where "goes", "gets" or "comes" stands after its subject, within the first words of a clause.
+pub fn goes_at(tokens: &[Token], at: usize, to: usize) -> Option<usize> {
+    let limit = (at + 14).min(to);
+    for n in at..limit {
+        let t = &tokens[n];
+        if n > at && t.is_any(&["goes", "go", "gets", "get", "comes", "come", "went"]) {
+            let before = &tokens[n - 1];
+            if before.is_any(&["to", "i", "you", "we", "'ll", "can", "don't", "doesn't"]) {
+                return None;
+            }
+            return Some(n);
+        }
+        if t.is_any(&["i", "you", "we", "i'm", "you're", "we're", "until", "till", "if", "because", "he", "she", "when", "that's", "it's", "who"]) {
+            return None;
+        }
+        if matches!(t.kind, Kind::Pause) {
+            return None;
+        }
+    }
+    None
+}
+
+/// Whether a verb of the kitchen follows within the clause.
+fn kitchen_after(i: Tokens<'_>) -> bool {
+    (0..i.len()).any(|n| lexicon().verbs.exact(i.skip(n)).is_some_and(|v| v.1.class != VerbClass::Everyday))
+}
+
+fn has_verb(i: Tokens<'_>) -> bool {
+    (0..i.len().min(4)).any(|n| lexicon().verbs.exact(i.skip(n)).is_some())
+}
+
+fn has_was(i: Tokens<'_>) -> bool {
+    i.0.iter().any(|t| t.is_any(&["was", "were", "had", "would", "did", "said", "told"]))
+}
+
+/// "into the fridge", "lid on", "back in", "off the heat", "on the stove".
+fn placed(i: Tokens<'_>) -> bool {
+    const PLACES: &[&str] = &["oven", "fridge", "freezer", "refrigerator", "bowl", "pot", "pan", "heat", "stove", "lid", "skillet", "burner", "icebox", "broiler", "rack", "plate", "blender", "mixer", "processor", "sheet", "tray", "flame", "fire", "griddle", "grill", "saucepan", "jar", "jars", "water", "dish", "cooker", "counter", "foil"];
+    i.0.iter().any(|t| t.is_any(PLACES))
+}
+
+/// "until it's golden", "you want it to look like gravel", "it should sizzle".
+fn doneness(i: Tokens<'_>) -> bool {
+    let first = i.first();
+    let states = i.0.iter().take(9).any(|t| t.is_any(&["should", "ought"]));
+    let ready = i.0.iter().take(6).any(|t| t.is_any(&["ready", "done"]));
+    let want = i.at_any(&["you're", "looking"]) && i.0.iter().take(4).any(|t| t.is("looking"));
+    let want_to = i.0.iter().take(3).any(|t| t.is("want")) && i.0.iter().any(|t| t.is("to"));
+    first.is_some_and(|t| t.is_any(&["until", "till"])) || states || ready && !has_was(i) || want || (want_to && !i.at("i"))
+}
+
+/// A clause that begins with its food.
+fn foods_lead(found: &[Found], at: usize) -> bool {
+    found.first().is_some_and(|f| matches!(f.item, Item::Food(_)) && f.from <= at + 2)
+}
+
+/// "there's salt in it", "it's just flour and water", "with some parsley".
+fn food_talk(i: Tokens<'_>) -> bool {
+    i.at_any(&["it's", "that's", "there's", "with", "and", "plus", "some", "also", "is", "use", "for", "on", "in", "to", "over", "top"]) && !has_was(i)
+}

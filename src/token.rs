@@ -1,0 +1,92 @@
+//! Words with their places: the draft becomes tokens.
+
+pub mod input;
+pub mod lex;
+
+pub use input::{Miss, Read, Tokens};
+
+use crate::draft::Span;
+use crate::draft::format::Gap;
+use crate::measure::Ratio;
+
+/// What a token is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Kind {
+    /// A word, lower case.
+    Word,
+    /// A figure written in digits or as a glyph: 2, 1/2, ½, 1.5.
+    Number(Ratio),
+    /// A full stop, exclamation or question mark.
+    Stop,
+    /// A comma.
+    Comma,
+    /// A semicolon, colon, dash or bracket: parts less than a stop and more than a comma.
+    Pause,
+    /// A sign: °, %, &, $, ×.
+    Sign,
+    /// The end of a line, paragraph or turn, where it means something; covers no bytes.
+    Break(Gap),
+}
+
+/// One word, figure or stop of the draft.
+#[derive(Clone, Debug)]
+pub struct Token {
+    /// What it is.
+    pub kind: Kind,
+    /// Lower case, with straight apostrophes; after mending, the word that was meant.
+    pub text: Box<str>,
+    /// The same without its plural ending.
+    pub fold: Box<str>,
+    /// Its bytes.
+    pub span: Span,
+    /// It began with a capital.
+    pub capital: bool,
+    /// No space parts it from the token before ("half-inch", "9x13").
+    pub joined: bool,
+}
+
+impl Token {
+    /// Whether it is this word, written in lower case.
+    pub fn is(&self, word: &str) -> bool {
+        matches!(self.kind, Kind::Word | Kind::Sign) && *self.text == *word
+    }
+
+    /// Whether it is one of these words.
+    pub fn is_any(&self, words: &[&str]) -> bool {
+        matches!(self.kind, Kind::Word | Kind::Sign) && words.contains(&&*self.text)
+    }
+
+    /// Whether it ends a sentence: a stop, or a break that means one.
+    pub fn ends(&self) -> bool {
+        matches!(self.kind, Kind::Stop | Kind::Break(_))
+    }
+
+    /// Whether it is a word or a figure.
+    pub fn is_spoken(&self) -> bool {
+        matches!(self.kind, Kind::Word | Kind::Number(_))
+    }
+}
+
+/// A word without its plural ending: one key for berry and berries, leaf and leaves, tomato and tomatoes.
+pub fn fold(word: &str) -> String {
+    match word {
+        "leaves" => return "leaf".into(),
+        "loaves" => return "loaf".into(),
+        "halves" => return "half".into(),
+        "knives" => return "knife".into(),
+        _ => {}
+    }
+    let n = word.len();
+    let ends = |e: &[&str]| e.iter().any(|e| word.ends_with(e));
+    if n > 4 && ends(&["ies"]) {
+        return format!("{}y", &word[..n - 3]);
+    }
+    if n > 4 && ends(&["ie"]) {
+        return format!("{}y", &word[..n - 2]);
+    }
+    if n > 4 && ends(&["ches", "shes", "sses", "xes", "toes"]) {
+        return word[..n - 2].into();
+    }
+    let cut = if n > 3 && ends(&["s"]) && !ends(&["ss", "us", "'s"]) { &word[..n - 1] } else { word };
+    if cut.len() > 4 && cut.ends_with('i') { format!("{}y", &cut[..cut.len() - 1]) } else { cut.into() }
+}
