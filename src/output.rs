@@ -2,7 +2,7 @@
 
 pub mod card;
 pub mod figures;
+pub mod json;
 pub mod proof;
 pub mod text;
-pub mod json;
 pub mod view;
