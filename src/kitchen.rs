@@ -1,4 +1,28 @@
 //! Recipe to recipe, by the policy of a kitchen: any size, any units.
+//!
+//! 1. [`factor`] turns what the reader asked (a factor, servings, a pan) into one exact number;
+//! 2. [`scale`] multiplies the card by it, exactly;
+//! 3. [`convert`] puts amounts, heats and sizes in the units wanted, still exactly;
+//! 4. [`round`] and [`count`] choose what a kitchen can measure, once, at the end, and say what was lost;
+//! 5. [`figures`] does 3 and 4 for a whole card, so that the divided parts still add up to the total;
+//! 6. [`advice`] and [`caution`] say what figures cannot.
+//!
+//! [`measures`], [`foods`], [`weights`] and [`pan`] hold what is known: sizes of spoons, kinds of food, published
+//! weights, shapes of pans.
+//!
+//! Invariant: nothing in `kitchen` imports the grammar or the reading, and nothing here changes a heat, a time or a
+//! pan's size.
+
+pub mod convert;
+pub mod count;
+pub mod figures;
+pub mod foods;
+pub mod measures;
+pub mod round;
+pub mod scale;
+pub mod weights;
+
+pub use measures::Measures;
 
 use crate::measure::Ratio;
 
@@ -8,25 +32,82 @@ pub enum Units {
     /// As the cook said them.
     #[default]
     Said,
-    /// US cups and spoons.
+    /// US cups and spoons, ounces and pounds.
     Us,
-    /// Millilitres and grams as said dimension.
+    /// Millilitres where a volume was said, grams where a weight was; spoonfuls stay spoonfuls.
     Metric,
     /// Grams wherever a published table knows the food.
     Weight,
 }
 
+impl Units {
+    /// Reads "said", "us", "metric" or "weight".
+    pub fn parse(word: &str) -> Option<Units> {
+        Some(match word {
+            "said" => Units::Said,
+            "us" => Units::Us,
+            "metric" => Units::Metric,
+            "weight" => Units::Weight,
+            _ => return None,
+        })
+    }
+}
+
+/// How the oven is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum HeatScale {
+    /// With the units: Fahrenheit with US units, Celsius with metric ones, else as said.
+    #[default]
+    Follow,
+    /// As the cook said it.
+    Said,
+    /// Degrees Fahrenheit.
+    Fahrenheit,
+    /// Degrees Celsius.
+    Celsius,
+    /// Degrees Celsius of an oven with its fan on.
+    Fan,
+    /// British gas marks.
+    Gas,
+}
+
+/// How a pan's sides are printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Lengths {
+    /// With the units, as the heat does.
+    #[default]
+    Follow,
+    /// As the cook said them.
+    Said,
+    /// Inches.
+    Inches,
+    /// Centimetres.
+    Centimeters,
+}
+
 /// What the reader asked of a card.
 #[derive(Clone, Copy, Debug)]
 pub struct Wanted {
-    /// 1 is as spoken; 1/16 to 100.
+    /// 1 is as spoken; 1/16 to 100. [`factor`] makes it of what the reader typed.
     pub factor: Ratio,
     /// The units.
     pub units: Units,
+    /// Whose cups, spoons and pints the cook meant; `None` lets the card tell ([`Measures::of_card`]).
+    pub measures: Option<Measures>,
+    /// How the oven is printed.
+    pub heat: HeatScale,
+    /// How pans are printed.
+    pub lengths: Lengths,
 }
 
 impl Default for Wanted {
     fn default() -> Wanted {
-        Wanted { factor: Ratio::ONE, units: Units::Said }
+        Wanted {
+            factor: Ratio::ONE,
+            units: Units::Said,
+            measures: None,
+            heat: HeatScale::Follow,
+            lengths: Lengths::Follow,
+        }
     }
 }

@@ -59,6 +59,8 @@ pub struct LineView {
     pub index: usize,
     /// "1 1/2 cups"; empty where none was said.
     pub amount: String,
+    /// The exact figure, where the printed one was rounded: "1/3 teaspoon". Shown on request.
+    pub exact: Option<String>,
     /// "(15-ounce) cans" and the like come within the amount; this is the food alone.
     pub name: String,
     /// "finely diced, divided".
@@ -72,7 +74,7 @@ pub struct LineView {
 /// A step.
 #[derive(Clone, Debug, Serialize)]
 pub struct StepView {
-    /// How many of the first pieces make up what to do, set in semibold.
+    /// What to do, set in semibold: "Stir together".
     pub lead: String,
     /// The pieces after the lead.
     pub pieces: Vec<PieceView>,
@@ -126,4 +128,6 @@ pub struct MarginView {
     pub source: Option<String>,
     /// The line it stands beside.
     pub line: Option<usize>,
+    /// The step it stands beside, an index into [`CardView::steps`].
+    pub step: Option<usize>,
 }

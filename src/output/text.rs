@@ -1,44 +1,136 @@
-//! A card becomes plain text an emailer would be glad of.
+//! A card view becomes plain text: what a cook would be glad to find in an e-mail.
+//!
+//! Lines are at most [`WIDTH`] characters, so that no mail program breaks them again. Ingredients hang under their
+//! amounts, steps under their numbers; nothing needs a special font.
 
-use super::card::CardView;
+use super::card::{CardView, GroupView, LineView};
 
-/// The card as text.
+/// Characters in a line; mail older than the web is quoted at 78.
+pub const WIDTH: usize = 72;
+
+/// The card as plain text, ending in a line end.
+///
+/// Title, facts, headnote, list, method, notes, what to ask, and what stands in the margin.
 pub fn text(card: &CardView) -> String {
-    let mut out = format!("{}\n", card.title);
-    let mut say = |line: String| {
-        out.push_str(&line);
-        out.push('\n');
-    };
-    card.headnote.iter().for_each(|h| say(h.clone()));
-    let facts: Vec<String> = card.facts.iter().map(|f| format!("{} {}", f.label, f.value)).collect();
-    if !facts.is_empty() {
-        say(facts.join(" · "));
+    let mut out = String::new();
+    line(&mut out, &card.title);
+    line(&mut out, &"=".repeat(card.title.chars().count().min(WIDTH)));
+    for fact in &card.facts {
+        hang(&mut out, &format!("{}: ", fact.label), &fact.value);
     }
     if card.size != "as spoken" {
-        say(format!("({})", card.size));
+        line(&mut out, &format!("Size: {}", card.size));
     }
-    for group in &card.groups {
-        say(String::new());
-        group.name.iter().for_each(|name| say(format!("{name}:")));
-        for line in &group.lines {
-            let words = [&line.amount, &line.name].into_iter().filter(|w| !w.is_empty());
-            let mut shown = words.cloned().collect::<Vec<_>>().join(" ");
-            for extra in [&line.prep, &line.remark].into_iter().filter(|w| !w.is_empty()) {
-                shown = format!("{shown}, {extra}");
+    if let Some(headnote) = &card.headnote {
+        out.push('\n');
+        hang(&mut out, "", headnote);
+    }
+    if !card.groups.is_empty() {
+        head(&mut out, "Ingredients");
+        card.groups.iter().for_each(|g| group(&mut out, g));
+    }
+    if !card.steps.is_empty() {
+        head(&mut out, "Method");
+        for (n, step) in card.steps.iter().enumerate() {
+            if let Some(name) = &step.group {
+                line(&mut out, &format!("For the {name}:"));
             }
-            say(shown);
+            let rest: String = step.pieces.iter().map(|p| p.text.as_str()).collect();
+            hang(&mut out, &format!("{:>2}. ", n + 1), &format!("{}{rest}", step.lead));
         }
     }
-    say(String::new());
-    for (at, step) in card.steps.iter().enumerate() {
-        let pieces: String = step.pieces.iter().map(|p| p.text.as_str()).collect();
-        say(format!("{}. {}{pieces}", at + 1, step.lead));
-    }
-    for note in &card.notes {
-        say(format!("\n{} {}", note.lead, note.text).trim_end().to_string());
-    }
-    for query in &card.queries {
-        say(format!("\nTo ask: {}", query.text));
-    }
+    list(
+        &mut out,
+        "Notes",
+        card.notes.iter().map(|n| match n.lead.as_str() {
+            "" => n.text.clone(),
+            lead => format!("{lead}: {}", n.text),
+        }),
+    );
+    list(
+        &mut out,
+        "Still to ask",
+        card.queries.iter().map(|q| match q.choices.len() {
+            0 => q.text.clone(),
+            _ => format!("{} ({})", q.text, q.choices.join(", ")),
+        }),
+    );
+    let named =
+        |index: usize| card.groups.iter().flat_map(|g| &g.lines).find(|l| l.index == index).map(|l| l.name.as_str());
+    list(
+        &mut out,
+        "Beside the card",
+        card.margin.iter().map(|m| {
+            let of = m.line.and_then(named).filter(|_| m.kind == "rounded" || m.kind == "weight");
+            let of = of.map(|name| format!("{}: ", super::view::capital(name))).unwrap_or_default();
+            let source = m.source.as_ref().map(|s| format!(" ({s})")).unwrap_or_default();
+            format!("{of}{}{source}", m.text)
+        }),
+    );
     out
+}
+
+fn line(out: &mut String, text: &str) {
+    out.push_str(text.trim_end());
+    out.push('\n');
+}
+
+fn head(out: &mut String, title: &str) {
+    out.push('\n');
+    line(out, title);
+    line(out, &"-".repeat(title.chars().count()));
+}
+
+fn list(out: &mut String, title: &str, items: impl ExactSizeIterator<Item = String>) {
+    if items.len() > 0 {
+        head(out, title);
+        items.for_each(|item| hang(out, "- ", &item));
+    }
+}
+
+/// One component's lines, its amounts in a column no wider than they need, and long ones on a line of their own.
+fn group(out: &mut String, group: &GroupView) {
+    if let Some(name) = &group.name {
+        out.push('\n');
+        line(out, &format!("For the {name}:"));
+    }
+    let length = |l: &LineView| l.amount.chars().count();
+    let column = group.lines.iter().map(length).filter(|n| *n <= 16).max().unwrap_or(0);
+    for each in &group.lines {
+        let mut food = each.name.clone();
+        if !each.prep.is_empty() {
+            food = format!("{food}, {}", each.prep);
+        }
+        if !each.remark.is_empty() {
+            food = format!("{food} ({})", each.remark);
+        }
+        if length(each) <= column {
+            let pad = " ".repeat(column - length(each));
+            let gap = if column == 0 { "" } else { "  " };
+            hang(out, &format!("{pad}{}{gap}", each.amount), &food);
+        } else {
+            hang(out, "", &format!("{} {food}", each.amount));
+        }
+    }
+}
+
+/// Writes `text` broken at spaces, its first line after `lead` and the rest under it.
+fn hang(out: &mut String, lead: &str, text: &str) {
+    let indent = lead.chars().count();
+    let mut at = indent;
+    out.push_str(lead);
+    for (n, word) in text.split_whitespace().enumerate() {
+        let width = word.chars().count();
+        if n > 0 && at + 1 + width > WIDTH {
+            out.push('\n');
+            out.push_str(&" ".repeat(indent));
+            at = indent;
+        } else if n > 0 {
+            out.push(' ');
+            at += 1;
+        }
+        out.push_str(word);
+        at += width;
+    }
+    out.push('\n');
 }

@@ -2,8 +2,10 @@
 
 use super::card::*;
 use crate::draft::Span;
-use crate::kitchen::Wanted;
-use crate::recipe::{Card, PieceKind};
+use crate::kitchen::figures::{self, Figure, Figures};
+use crate::kitchen::{HeatScale, Lengths, Units, Wanted, convert, foods, round, scale};
+use crate::measure::{Heat, Pan, Ratio, Time, TimeUnit};
+use crate::recipe::{Card, Line, NoteKind, Piece, PieceKind, Said};
 
 fn place(span: Span) -> Place {
     (span.start, span.end)
@@ -11,59 +13,369 @@ fn place(span: Span) -> Place {
 
 /// The card as it is shown, resized and in the units wanted.
 pub fn view(card: &Card, wanted: &Wanted) -> CardView {
-    let _ = wanted;
-    let mut facts = Vec::new();
-    if let Some(y) = &card.makes {
-        let value = if y.low == y.high { y.low.to_string() } else { format!("{} to {}", y.low, y.high) };
-        facts.push(FactView { label: "Serves".into(), value, place: Some(place(y.span)) });
-    }
-    for oven in &card.ovens {
-        facts.push(FactView { label: "Oven".into(), value: oven.what.to_string(), place: Some(place(oven.span)) });
-    }
-    let mut groups: Vec<GroupView> = Vec::new();
-    for (index, line) in card.lines.iter().enumerate() {
-        let view = LineView {
-            index,
-            amount: line.amount.map(|a| a.to_string()).unwrap_or_default(),
-            name: line.name.clone(),
-            prep: line.prep.join(", "),
-            remark: line.remark.clone().unwrap_or_default(),
-            places: line.spans.iter().copied().map(place).collect(),
-        };
-        match groups.iter_mut().find(|g| g.name == line.group) {
-            Some(g) => g.lines.push(view),
-            None => groups.push(GroupView { name: line.group.clone(), lines: vec![view] }),
-        }
-    }
-    let steps = card.steps.iter().map(|s| StepView {
-        lead: String::new(),
-        pieces: s.pieces.iter().map(|p| {
-            let (kind, text) = match &p.kind {
-                PieceKind::Words(w) => ("words", w.clone()),
-                PieceKind::Amount { amount, .. } => ("amount", amount.to_string()),
-                PieceKind::Heat(h) => ("heat", h.to_string()),
-                PieceKind::Time(t) => ("time", t.to_string()),
-                PieceKind::Pan(p) => ("pan", p.to_string()),
-            };
-            PieceView { kind, text, place: p.span.map(place) }
-        }).collect(),
-        group: s.group.clone(),
-    }).collect();
+    let scaled = scale::scale(card, wanted.factor);
+    let figures = figures::figures(&scaled, wanted);
+    let dials = Dials::of(card, wanted);
     CardView {
-        title: card.title.clone(),
+        title: capital(&card.title),
         title_place: card.title_span.map(place),
         headnote: card.headnote.as_ref().map(|h| h.text.clone()),
-        facts,
-        size: "as spoken".into(),
-        groups,
-        steps,
-        notes: card.notes.iter().map(|n| NoteView { lead: String::new(), text: n.text.clone(), place: Some(place(n.span)) }).collect(),
-        queries: card.queries.iter().map(|q| QueryView {
-            text: q.text.clone(),
-            line: q.line,
-            choices: q.choices.iter().map(|c| c.label.clone()).collect(),
-            places: q.spans.iter().copied().map(place).collect(),
-        }).collect(),
-        margin: Vec::new(),
+        facts: facts(&scaled, &dials),
+        size: size(wanted.factor),
+        groups: groups(card, &figures, wanted),
+        steps: steps(&scaled, &figures, &dials),
+        notes: card.notes.iter().map(|n| note(n.kind, &n.text, n.span)).collect(),
+        queries: queries(card),
+        margin: margin(&figures),
     }
+}
+
+/// The scales heats and sizes are printed on.
+struct Dials<'a> {
+    ovens: &'a [Said<Heat>],
+    heat: HeatScale,
+    lengths: Lengths,
+}
+
+impl<'a> Dials<'a> {
+    fn of(card: &'a Card, wanted: &Wanted) -> Dials<'a> {
+        let heat = match (wanted.heat, wanted.units) {
+            (HeatScale::Follow, Units::Us) => HeatScale::Fahrenheit,
+            (HeatScale::Follow, Units::Metric) => HeatScale::Celsius,
+            (HeatScale::Follow, _) => HeatScale::Said,
+            (chosen, _) => chosen,
+        };
+        let lengths = match (wanted.lengths, wanted.units) {
+            (Lengths::Follow, Units::Us) => Lengths::Inches,
+            (Lengths::Follow, Units::Metric) => Lengths::Centimeters,
+            (Lengths::Follow, _) => Lengths::Said,
+            (chosen, _) => chosen,
+        };
+        Dials { ovens: &card.ovens, heat, lengths }
+    }
+
+    /// A heat of the oven follows its dial; any other is the temperature of a food and keeps its degree.
+    fn heat(&self, heat: Heat) -> String {
+        let dial = matches!(heat, Heat::Fan(_) | Heat::Gas(_)) || self.ovens.iter().any(|o| o.what == heat);
+        match if dial { convert::oven(heat, self.heat) } else { convert::of_food(heat, self.heat) } {
+            Heat::Fahrenheit(n) => format!("{n} °F"),
+            Heat::Celsius(n) => format!("{n} °C"),
+            Heat::Fan(n) => format!("{n} °C fan"),
+            Heat::Gas(n) => format!("gas mark {n}"),
+            Heat::Broil => "broil".to_owned(),
+        }
+    }
+
+    fn pan(&self, pan: &Pan) -> String {
+        convert::sides(pan, self.lengths).to_string()
+    }
+}
+
+/// "as spoken", "half as spoken", "twice as spoken", "1 1/2 times as spoken".
+fn size(factor: Ratio) -> String {
+    let words =
+        [((1, 1), ""), ((1, 2), "half "), ((2, 1), "twice "), ((3, 1), "three times "), ((4, 1), "four times ")];
+    match words.iter().find(|((num, den), _)| Ratio::of(*num, *den) == factor) {
+        Some((_, word)) => format!("{word}as spoken"),
+        None if factor.den() <= 64 => format!("{factor} times as spoken"),
+        None => format!("{} times as spoken", round::decimal(factor, 2)),
+    }
+}
+
+/// The same text with its first letter a capital.
+pub fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map(|c| c.to_uppercase().collect::<String>() + chars.as_str()).unwrap_or_default()
+}
+
+/// Serves, dish, oven, time: what was said, each once.
+fn facts(card: &Card, dials: &Dials<'_>) -> Vec<FactView> {
+    let mut facts: Vec<FactView> = Vec::new();
+    let mut put = |label: &str, value: String, span: Span| {
+        if !facts.iter().any(|f| f.label == label && f.value == value) {
+            facts.push(FactView { label: label.to_owned(), value, place: Some(place(span)) });
+        }
+    };
+    if let Some(makes) = &card.makes {
+        let people = matches!(makes.of.as_str(), "servings" | "serving" | "people");
+        let low = round::round(makes.low, None, Default::default(), Default::default());
+        let high = round::round(makes.high, None, Default::default(), Default::default());
+        let (low, many) = (low.to_string(), high.value > Ratio::ONE);
+        let figure = if low == high.to_string() { low } else { format!("{low} to {high}") };
+        if people {
+            put("Serves", figure, makes.span);
+        } else {
+            put("Makes", format!("{figure} {}", agree(&makes.of, many)), makes.span);
+        }
+    }
+    for pan in card.pans.iter().filter(|p| !p.what.sides.is_empty() || p.what.holds.is_some()) {
+        put("Dish", dials.pan(&pan.what), pan.span);
+    }
+    for oven in &card.ovens {
+        put("Oven", dials.heat(oven.what), oven.span);
+    }
+    for time in &card.times {
+        put("Time", short_time(&time.what), time.span);
+    }
+    facts
+}
+
+/// "40–45 min", "1 1/4 hr", "2 days".
+fn short_time(time: &Time) -> String {
+    let many = time.high() > Ratio::ONE;
+    let unit = match time.unit() {
+        TimeUnit::Second => "sec",
+        TimeUnit::Minute => "min",
+        TimeUnit::Hour => "hr",
+        TimeUnit::Day if many => "days",
+        TimeUnit::Week if many => "weeks",
+        TimeUnit::Month if many => "months",
+        TimeUnit::Year if many => "years",
+        other => other.name(),
+    };
+    if time.low() == time.high() {
+        format!("{} {unit}", time.low())
+    } else if time.low().is_whole() && time.high().is_whole() {
+        format!("{}–{} {unit}", time.low(), time.high())
+    } else {
+        format!("{} to {} {unit}", time.low(), time.high())
+    }
+}
+
+fn groups(card: &Card, figures: &Figures, wanted: &Wanted) -> Vec<GroupView> {
+    let mut groups: Vec<GroupView> = Vec::new();
+    for (index, line) in card.lines.iter().enumerate() {
+        let shown = line_view(index, line, figures.lines[index].as_ref(), wanted.factor != Ratio::ONE);
+        match groups.iter_mut().find(|g| g.name == line.group) {
+            Some(group) => group.lines.push(shown),
+            None => groups.push(GroupView { name: line.group.clone(), lines: vec![shown] }),
+        }
+    }
+    groups.sort_by_key(|g| g.name.is_some());
+    groups
+}
+
+fn line_view(index: usize, line: &Line, figure: Option<&Figure>, scaled: bool) -> LineView {
+    let said = line.amount.filter(|a| a.unit().is_none()).map(|a| a.high() > Ratio::ONE);
+    let now = figure.and_then(|f| f.count).map(|c| c > Ratio::ONE);
+    let name = match (said, now) {
+        (Some(before), Some(many)) if before != many => agree(&line.name, many),
+        _ => line.name.clone(),
+    };
+    let mut prep = line.prep.clone();
+    if line.divided && !prep.iter().any(|p| p == "divided") {
+        prep.push("divided".to_owned());
+    }
+    let mut remark = Vec::new();
+    remark.extend(figure.and_then(|f| f.help.clone()));
+    remark.extend(line.remark.as_ref().map(|said| {
+        let figures = scaled && said.contains(|c: char| c.is_ascii_digit());
+        if figures { format!("{said}, as spoken") } else { said.clone() }
+    }));
+    let mut put = |flag: bool, words: &str| {
+        if flag && !remark.iter().any(|r| r.contains(words)) {
+            remark.push(words.to_owned());
+        }
+    };
+    put(line.to_taste, "to taste");
+    put(line.optional, "if you like");
+    LineView {
+        index,
+        amount: figure.map(|f| f.text.clone()).unwrap_or_default(),
+        exact: figure.and_then(|f| f.exact.clone()),
+        name,
+        prep: prep.join(", "),
+        remark: remark.join("; "),
+        places: line.spans.iter().copied().map(place).collect(),
+    }
+}
+
+/// A food's name in the number wanted: "egg" and "eggs", "bay leaf" and "bay leaves". The word before "of", "for" or
+/// "with" changes, else the last.
+fn agree(name: &str, many: bool) -> String {
+    let words: Vec<&str> = name.split(' ').collect();
+    let head = words.iter().position(|w| matches!(*w, "of" | "for" | "with" | "in")).unwrap_or(words.len()).max(1) - 1;
+    let set = |(at, word): (usize, &&str)| match (at == head, many) {
+        (false, _) => (*word).to_owned(),
+        (true, false) => foods::singular(word),
+        (true, true) => foods::plural(&foods::singular(word)),
+    };
+    words.iter().enumerate().map(set).collect::<Vec<_>>().join(" ")
+}
+
+fn steps(card: &Card, figures: &Figures, dials: &Dials<'_>) -> Vec<StepView> {
+    let mut before: Option<&str> = None;
+    let mut views = Vec::with_capacity(card.steps.len());
+    for (step, amounts) in card.steps.iter().zip(&figures.steps) {
+        let group = step.group.as_deref();
+        let pieces = step.pieces.iter().zip(amounts).map(|(p, a)| piece(p, a.as_ref(), dials));
+        let (lead, pieces) = cut_lead(pieces.collect());
+        views.push(StepView { lead, pieces, group: group.filter(|_| group != before).map(str::to_owned) });
+        before = group;
+    }
+    views
+}
+
+fn piece(piece: &Piece, amount: Option<&Figure>, dials: &Dials<'_>) -> PieceView {
+    let (kind, text) = match &piece.kind {
+        PieceKind::Words(words) => ("words", words.clone()),
+        PieceKind::Amount { amount: said, .. } => {
+            ("amount", amount.map_or_else(|| said.to_string(), |a| a.text.clone()))
+        }
+        PieceKind::Heat(heat) => ("heat", dials.heat(*heat)),
+        PieceKind::Time(time) => ("time", time.to_string()),
+        PieceKind::Pan(pan) => ("pan", dials.pan(pan)),
+    };
+    PieceView { kind, text, place: piece.span.map(place) }
+}
+
+/// Words that belong to the verb before them: "Stir together", "Set aside".
+const PARTICLES: [&str; 12] =
+    ["together", "aside", "up", "out", "down", "off", "over", "in", "on", "through", "away", "back"];
+/// Words that open a step before its verb.
+const OPENERS: [&str; 22] = [
+    "in",
+    "on",
+    "with",
+    "once",
+    "when",
+    "if",
+    "while",
+    "for",
+    "meanwhile",
+    "after",
+    "before",
+    "until",
+    "to",
+    "as",
+    "using",
+    "at",
+    "then",
+    "now",
+    "next",
+    "finally",
+    "just",
+    "from",
+];
+
+/// Cuts the verb phrase a step starts with from its first words: "Stir together", "Heat the oven", "Gently fold". Where
+/// something stands before the verb ("In a wide pan, melt"), the lead runs up to the verb, unless that is far off.
+fn cut_lead(mut pieces: Vec<PieceView>) -> (String, Vec<PieceView>) {
+    let Some(first) = pieces.first_mut().filter(|p| p.kind == "words") else { return (String::new(), pieces) };
+    let end = lead_end(&first.text);
+    let lead = first.text[..end].trim_start().to_owned();
+    first.text = first.text[end..].to_owned();
+    if first.text.is_empty() {
+        pieces.remove(0);
+    }
+    (capital(&lead), pieces)
+}
+
+/// The byte after the lead.
+fn lead_end(text: &str) -> usize {
+    let mut words = words_of(text);
+    let Some((mut word, mut end)) = words.next() else { return 0 };
+    let bare = |w: &str| w.trim_end_matches([',', '.', ';', ':']).to_lowercase();
+    let stops = |w: &str| w.ends_with([',', '.', ';', ':']);
+    if OPENERS.contains(&bare(word).as_str()) {
+        let first = end;
+        let mut left = 9;
+        while !stops(word) {
+            left -= 1;
+            match words.next() {
+                Some(next) if left > 0 => (word, end) = next,
+                _ => return without_stop(text, first),
+            }
+        }
+        match words.next() {
+            Some(next) => (word, end) = next,
+            None => return without_stop(text, end),
+        }
+    }
+    if word.ends_with("ly")
+        && !stops(word)
+        && let Some(next) = words.next()
+    {
+        (word, end) = next;
+    }
+    if stops(word) {
+        return without_stop(text, end);
+    }
+    let heats = ["heat", "preheat", "warm"].contains(&bare(word).as_str());
+    if let Some((second, second_end)) = words.next() {
+        if PARTICLES.contains(&bare(second).as_str()) && !following_noun(&bare(second), words.clone().next()) {
+            return without_stop(text, second_end);
+        }
+        if heats
+            && bare(second) == "the"
+            && let Some((third, third_end)) = words.next()
+            && bare(third).starts_with("oven")
+        {
+            return without_stop(text, third_end);
+        }
+    }
+    end
+}
+
+/// "Stir in the flour" keeps "in" with its verb; "Cook in a wide pan" does not, nor "Bake on the top rack".
+fn following_noun(particle: &str, next: Option<(&str, usize)>) -> bool {
+    let place = matches!(particle, "in" | "on" | "over" | "through");
+    place
+        && next.is_some_and(|(w, _)| matches!(w, "a" | "an" | "low" | "high" | "medium" | "your" | "each" | "batches"))
+}
+
+fn without_stop(text: &str, end: usize) -> usize {
+    text[..end].trim_end_matches([',', '.', ';', ':']).len()
+}
+
+/// The words of a text, each with the byte after it.
+fn words_of(text: &str) -> impl Iterator<Item = (&str, usize)> + Clone {
+    let start = text.as_ptr() as usize;
+    text.split_whitespace().map(move |w| (w, w.as_ptr() as usize - start + w.len()))
+}
+
+fn note(kind: NoteKind, text: &str, span: Span) -> NoteView {
+    let lead = match kind {
+        NoteKind::Swap => "Instead",
+        NoteKind::Ahead => "Ahead",
+        NoteKind::Keeping => "Keeps",
+        NoteKind::Caution => "Mind",
+        NoteKind::Serving => "Serve",
+        NoteKind::Tip => "",
+    };
+    NoteView { lead: lead.to_owned(), text: text.to_owned(), place: Some(place(span)) }
+}
+
+fn queries(card: &Card) -> Vec<QueryView> {
+    let set = |q: &crate::recipe::Query| QueryView {
+        text: q.text.clone(),
+        line: q.line,
+        choices: q.choices.iter().map(|c| c.label.clone()).collect(),
+        places: q.spans.iter().copied().map(place).collect(),
+    };
+    card.queries.iter().map(set).collect()
+}
+
+fn margin(figures: &Figures) -> Vec<MarginView> {
+    let mut margin = Vec::new();
+    for (index, figure) in figures.lines.iter().enumerate() {
+        let Some(figure) = figure else { continue };
+        let beside = |kind, text: String, source| MarginView { kind, text, source, line: Some(index), step: None };
+        margin.extend(figure.lost.clone().map(|text| beside("rounded", text, None)));
+        let weighed = |source: String| {
+            beside("weight", "Weighed by a published table; a cup of yours may differ.".into(), Some(source))
+        };
+        margin.extend(figure.weight.clone().map(weighed));
+    }
+    for (index, step) in figures.steps.iter().enumerate() {
+        let lost = step.iter().flatten().filter_map(|f| f.lost.clone());
+        margin.extend(lost.map(|text| MarginView {
+            kind: "rounded",
+            text,
+            source: None,
+            line: None,
+            step: Some(index),
+        }));
+    }
+    margin
 }

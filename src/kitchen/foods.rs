@@ -1,0 +1,108 @@
+//! Foods by name: "cold unsalted butter" is a kind of butter, and butter is dairy.
+
+use std::sync::LazyLock;
+
+/// A food of the list, with its tags.
+#[derive(Clone, Copy, Debug)]
+pub struct Food {
+    /// The name the list gives it.
+    pub name: &'static str,
+    tags: &'static str,
+}
+
+impl Food {
+    /// Whether the list marks it so: "dairy", "poultry", "liquid".
+    pub fn is(&self, tag: &str) -> bool {
+        self.tags.split(',').any(|t| t.trim() == tag)
+    }
+}
+
+// Invariant: sorted by folded spelling.
+static FOODS: LazyLock<Vec<(String, Food)>> = LazyLock::new(|| {
+    let mut all = Vec::new();
+    for line in include_str!("../lexicon/foods.txt").lines().filter(|l| !l.starts_with('#')) {
+        let Some((head, spellings)) = line.split_once('=') else { continue };
+        let (name, tags) = head.split_once(';').unwrap_or((head, ""));
+        let food = Food { name: name.trim(), tags };
+        all.extend(spellings.split(',').map(|s| (fold(s), food)));
+    }
+    all.sort_by(|a, b| a.0.cmp(&b.0));
+    all
+});
+
+/// The food a line names: its longest spelling within the name, and of two as long the later ("peanut butter cup").
+pub fn find(name: &str) -> Option<Food> {
+    let folded = fold(name);
+    let words: Vec<&str> = folded.split(' ').collect();
+    for length in (1..=words.len()).rev() {
+        for start in (0..=words.len() - length).rev() {
+            let phrase = words[start..start + length].join(" ");
+            if let Ok(at) = FOODS.binary_search_by(|f| f.0.as_str().cmp(&phrase)) {
+                return Some(FOODS[at].1);
+            }
+        }
+    }
+    None
+}
+
+/// Whether a line's food has the tag.
+pub fn is(name: &str, tag: &str) -> bool {
+    find(name).is_some_and(|f| f.is(tag))
+}
+
+/// Lower case, hyphens as spaces, plurals as singulars: "Cherry-Tomatoes" is "cherry tomato". Applied to both sides of
+/// a comparison, so that where it is wrong about English it is wrong alike.
+pub fn fold(text: &str) -> String {
+    let spaced = text.to_lowercase().replace(|c: char| !c.is_alphanumeric() && c != '\'', " ");
+    spaced.split_whitespace().map(singular).collect::<Vec<_>>().join(" ")
+}
+
+/// Whether `phrase` stands in `text` as whole words; both folded.
+pub fn holds(text: &str, phrase: &str) -> bool {
+    !phrase.is_empty()
+        && text.match_indices(phrase).any(|(at, _)| {
+            let before = text[..at].chars().next_back();
+            let after = text[at + phrase.len()..].chars().next();
+            before.is_none_or(|c| c == ' ') && after.is_none_or(|c| c == ' ')
+        })
+}
+
+/// One word's singular by the regular rules of English, and the few irregular foods.
+pub fn singular(word: &str) -> String {
+    let irregular = [("leaves", "leaf"), ("loaves", "loaf"), ("halves", "half"), ("calves", "calf")];
+    if let Some((_, one)) = irregular.iter().find(|(many, _)| *many == word) {
+        return (*one).to_owned();
+    }
+    let cut = |n: usize, tail: &str| format!("{}{tail}", &word[..word.len() - n]);
+    if word.len() < 4 || word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") || !word.is_ascii() {
+        word.to_owned()
+    } else if word.ends_with("ies")
+        && word.len() > 5
+        && !["cookies", "brownies", "smoothies", "veggies"].contains(&word)
+    {
+        cut(3, "y")
+    } else if ["oes", "ches", "shes", "xes", "sses"].iter().any(|e| word.ends_with(e)) {
+        cut(2, "")
+    } else if word.ends_with('s') {
+        cut(1, "")
+    } else {
+        word.to_owned()
+    }
+}
+
+/// One word's plural by the same rules.
+pub fn plural(word: &str) -> String {
+    let irregular = [("leaf", "leaves"), ("loaf", "loaves"), ("half", "halves")];
+    if let Some((_, many)) = irregular.iter().find(|(one, _)| *one == word) {
+        return (*many).to_owned();
+    }
+    let before_y = word.chars().rev().nth(1).unwrap_or('a');
+    if word.ends_with('y') && !"aeiou".contains(before_y) {
+        format!("{}ies", &word[..word.len() - 1])
+    } else if ["ch", "sh", "x", "ss"].iter().any(|e| word.ends_with(e)) || ["tomato", "potato", "mango"].contains(&word)
+    {
+        format!("{word}es")
+    } else {
+        format!("{word}s")
+    }
+}
