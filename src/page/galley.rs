@@ -32,7 +32,9 @@ pub fn paint(document: &Document, proof: &Element, draft: &str, stretches: &[Str
             let end = start + line.len();
             let shown = line.trim_end_matches(['\n', '\r']);
             if !shown.is_empty() {
-                let element = make(document, "span", class, shown)?;
+                // A stop or a space between two words in use is no talk left out.
+                let word = shown.contains(char::is_alphanumeric);
+                let element = make(document, "span", if word { class } else { "kept" }, shown)?;
                 if matches!(stretch.fate, Fate::Used | Fate::Asked) && !shown.trim().is_empty() {
                     element.set_attribute("data-word", &words.len().to_string())?;
                     element.set_attribute("tabindex", if touchable { "-1" } else { "0" })?;

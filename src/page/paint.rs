@@ -63,13 +63,24 @@ impl Painter<'_> {
         Ok(())
     }
 
+    /// Facts of one kind stand together: "Time 40–45 min, 10 min".
     fn facts(&mut self, list: &Element) -> Js<()> {
+        let mut open: Option<(&str, Element)> = None;
         for fact in &self.card.facts {
-            let entry = stamp(self.document, "fact-template")?;
-            figures(self.document, &find(&entry, "dt")?, &fact.label)?;
-            figures(self.document, &find(&entry, "dd")?, &fact.value)?;
-            self.touch(&entry, fact.place.into_iter().collect())?;
-            list.append_child(&entry)?;
+            let entry = match open.take() {
+                Some((label, entry)) if label == fact.label => entry,
+                _ => {
+                    let entry = stamp(self.document, "fact-template")?;
+                    figures(self.document, &find(&entry, "dt")?, &fact.label)?;
+                    list.append_child(&entry)?;
+                    entry
+                }
+            };
+            let value = make(self.document, "dd", "", "")?;
+            figures(self.document, &value, &fact.value)?;
+            entry.append_child(&value)?;
+            self.touch(&value, fact.place.into_iter().collect())?;
+            open = Some((&fact.label, entry));
         }
         show(list, !self.card.facts.is_empty())
     }

@@ -32,6 +32,10 @@ pub const TESTS: &[(&str, fn(&Browser) -> Done)] = &[
     ("contrast is enough, by day and by night", contrast),
 ];
 
+/// One figure said twice, two ways.
+const DOUBT: &str = "for the rice pudding you need two teaspoons of salt and one cup of sugar. whisk the sugar and the salt \
+    together. bake it at 350 for 20 minutes. so again that's one cup of sugar and one teaspoon of salt.";
+
 const PUDDING: &str = include_str!("../../www/samples/corn-pudding.txt");
 
 /// Opens the page as somebody who was never there.
@@ -186,7 +190,7 @@ fn measures(b: &Browser) -> Done {
 }
 
 fn answered(b: &Browser) -> Done {
-    draft(b, PUDDING)?;
+    draft(b, DOUBT)?;
     b.until("document.querySelectorAll('.query').length === 1")?;
     b.holds("document.querySelectorAll('.line.asked').length === 1", "the line asked about is marked")?;
     b.holds("document.querySelectorAll('.proof .asked').length > 0", "the words in doubt are marked")?;
@@ -209,7 +213,7 @@ fn answered(b: &Browser) -> Done {
 }
 
 fn answered_otherwise(b: &Browser) -> Done {
-    draft(b, PUDDING)?;
+    draft(b, DOUBT)?;
     b.until("document.querySelectorAll('.query').length === 1")?;
     b.click("[data-do=\"ask-other\"]")?;
     b.keys(".query form input", "a lot\u{e007}")?;
@@ -416,6 +420,14 @@ pub fn pictures(b: &Browser, address: &str, folder: &Path) -> Done {
                 shot(&format!("{name}-doubled"))?;
             }
         }
+    }
+    for (width, height, night, name) in [(1280, 900, false, "doubt-1280"), (360, 1500, false, "doubt-360"), (1280, 900, true, "doubt-night")] {
+        fresh(b, address)?;
+        b.window(width, height, night)?;
+        draft(b, DOUBT)?;
+        b.click("[data-do=\"ask-other\"]")?;
+        ready()?;
+        shot(name)?;
     }
     fresh(b, address)?;
     b.window(360, 740, false)?;
