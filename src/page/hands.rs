@@ -160,6 +160,7 @@ impl Page {
                 let Some(note) = button.closest("[data-query]")? else { return Ok(()) };
                 let form: Element = find(&note, "form")?;
                 show(&form, true)?;
+                show(&button, false)?;
                 self.settle_margins()?;
                 find::<HtmlInputElement>(&form, "input")?.focus()
             }
