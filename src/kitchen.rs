@@ -1,30 +1,38 @@
 //! Recipe to recipe, by the policy of a kitchen: any size, any units.
 //!
-//! 1. [`factor`] turns what the reader asked (a factor, servings, a pan) into one exact number;
+//! 1. [`ask`] reads what was typed, and [`factor`] turns it (a factor, servings, a pan) into one exact number;
 //! 2. [`scale`] multiplies the card by it, exactly;
 //! 3. [`convert`] puts amounts, heats and sizes in the units wanted, still exactly;
 //! 4. [`round`] and [`count`] choose what a kitchen can measure, once, at the end, and say what was lost;
 //! 5. [`figures`] does 3 and 4 for a whole card, so that the divided parts still add up to the total;
 //! 6. [`advice`] and [`caution`] say what figures cannot.
 //!
-//! [`measures`], [`foods`], [`weights`] and [`pan`] hold what is known: sizes of spoons, kinds of food, published
-//! weights, shapes of pans.
+//! [`measures`], [`foods`], [`weights`], [`pan`] and [`signs`] hold what is known: sizes of spoons, kinds of food,
+//! published weights, shapes of pans, words that call for care.
 //!
 //! Invariant: nothing in `kitchen` imports the grammar or the reading, and nothing here changes a heat, a time or a
 //! pan's size.
 
+pub mod advice;
+pub mod ask;
+pub mod caution;
 pub mod convert;
 pub mod count;
+pub mod factor;
 pub mod figures;
 pub mod foods;
 pub mod measures;
+pub mod pan;
 pub mod round;
 pub mod scale;
+pub mod signs;
 pub mod weights;
 
+pub use factor::{FACTOR_LEAST, FACTOR_MOST};
 pub use measures::Measures;
 
 use crate::measure::Ratio;
+use pan::Vessel;
 
 /// Which units a card is printed in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
@@ -71,6 +79,32 @@ pub enum HeatScale {
     Gas,
 }
 
+impl HeatScale {
+    /// Reads "said", "f", "c", "fan" or "gas".
+    pub fn parse(word: &str) -> Option<HeatScale> {
+        Some(match word {
+            "said" => HeatScale::Said,
+            "f" => HeatScale::Fahrenheit,
+            "c" => HeatScale::Celsius,
+            "fan" => HeatScale::Fan,
+            "gas" => HeatScale::Gas,
+            _ => return None,
+        })
+    }
+}
+
+impl Lengths {
+    /// Reads "said", "in" or "cm".
+    pub fn parse(word: &str) -> Option<Lengths> {
+        Some(match word {
+            "said" => Lengths::Said,
+            "in" => Lengths::Inches,
+            "cm" => Lengths::Centimeters,
+            _ => return None,
+        })
+    }
+}
+
 /// How a pan's sides are printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum Lengths {
@@ -98,6 +132,8 @@ pub struct Wanted {
     pub heat: HeatScale,
     /// How pans are printed.
     pub lengths: Lengths,
+    /// The pan at hand, where the factor was named by one; it changes no figure, only the advice.
+    pub pan: Option<Vessel>,
 }
 
 impl Default for Wanted {
@@ -108,6 +144,7 @@ impl Default for Wanted {
             measures: None,
             heat: HeatScale::Follow,
             lengths: Lengths::Follow,
+            pan: None,
         }
     }
 }

@@ -150,6 +150,8 @@ pub struct Lexicon {
     pub talk: Phrases<Cue>,
     /// People who are not the cook.
     pub people: Phrases<()>,
+    /// Things a recipe makes; true where it may make one of them.
+    pub yields: Phrases<bool>,
     /// Slips of speech-to-text: what was heard, what was meant, and where it is certain.
     pub slips: Phrases<Slip>,
 }
@@ -199,6 +201,7 @@ const DISHES: &str = include_str!("lexicon/dishes.txt");
 const COMPONENTS: &str = include_str!("lexicon/components.txt");
 const TALK: &str = include_str!("lexicon/talk.txt");
 const PEOPLE: &str = include_str!("lexicon/people.txt");
+const YIELDS: &str = include_str!("lexicon/yields.txt");
 const SLIPS: &str = include_str!("lexicon/slips.txt");
 
 fn plain(file: &'static str, how: Match) -> Phrases<()> {
@@ -261,6 +264,7 @@ fn load() -> Lexicon {
             Exact,
         ),
         people: plain(PEOPLE, Folded),
+        yields: Phrases::new(entries(YIELDS).map(|l| (l.trim_start_matches('!').to_string(), l.starts_with('!'))), Folded),
         slips: Phrases::new(
             entries(SLIPS).flat_map(|line| {
                 let (meant, when, list) = parts(line);

@@ -78,6 +78,20 @@ pub fn read(draft: &str) -> Book {
             queries,
         });
     }
+    // "Each one's good for eight to ten people" speaks of every card.
+    let each = sorted.iter().rev().take(12).find_map(|c| {
+        let row = &tokens[c.piece.from..c.piece.to];
+        let every = row.iter().take(6).any(|t| t.is_any(&["each", "every", "all"]));
+        found[c.found.0..c.found.1].iter().filter(|_| every).find_map(|f| match &f.item {
+            Item::Yield(y) if y.of == "servings" => Some(Yield { low: y.low, high: y.high, of: y.of.clone(), span: tokens[f.from].span.to(tokens[f.to - 1].span) }),
+            _ => None,
+        })
+    });
+    if let (Some(y), true) = (each, cards.len() > 1) {
+        for card in cards.iter_mut().filter(|c| c.makes.is_none()) {
+            card.makes = Some(y.clone());
+        }
+    }
     let clauses = sorted
         .iter()
         .enumerate()

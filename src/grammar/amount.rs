@@ -23,6 +23,8 @@ pub struct SaidAmount {
     pub of_the: bool,
     /// No number was said: "cup of sour cream", "pinch of salt".
     pub bare: bool,
+    /// The number was only an article: "a ladle".
+    pub article: bool,
 }
 
 const SIZES: &[&str] = &[
@@ -133,6 +135,10 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         // "24 ounce jar": the figure itself was the size.
         return miss(i);
     };
+    // "a sheet pan" is no sheet of anything.
+    if u == Unit::Sheet && rest.get(n).is_some_and(|t| t.is_any(&["pan", "pans", "tray"])) {
+        return miss(i);
+    }
     // A verb is no unit: "you can", "roll it", "drizzle the".
     if bare && !(bare_unit(u) && rest.get(n).is_some_and(|t| t.is("of") || (figure_follows_bare(u) && t.kind == Kind::Word))) {
         return miss(i);
@@ -193,7 +199,28 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         manner = Manner::About;
         rest = rest.skip(2);
     }
+    // "from half a cup down to a quarter cup", "from two tablespoons to one": the second figure is hers.
+    if i.at("from") {
+        let down = usize::from(rest.at_any(&["down", "up"]));
+        if rest.get(down).is_some_and(|t| t.is("to")) {
+            let after = rest.skip(down + 1);
+            if let Ok((end, second)) = amount_of_one(after) {
+                amount = second;
+                rest = end;
+            } else if let Ok((end, n)) = self::number(after)
+                && let Some(second) = Amount::range(n.low, n.high, Some(u))
+            {
+                amount = second;
+                rest = end;
+            }
+        }
+    }
     if rest.at_any(&["total", "altogether", "heaping", "scant", "level"]) {
+        rest = rest.skip(1);
+    }
+    // "half a teaspoon more of garam masala".
+    if rest.at("more") {
+        more = true;
         rest = rest.skip(1);
     }
     let each = if rest.at("each") || rest.at("apiece") {
@@ -207,7 +234,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     {
         of_the = true;
     }
-    Ok((rest, SaidAmount { amount: amount.in_manner(manner), package, each, more, of_the: of_the && !of_those, bare }))
+    Ok((rest, SaidAmount { amount: amount.in_manner(manner), package, each, more, of_the: of_the && !of_those, bare, article }))
 }
 
 const ONE: Number = Number { low: Ratio::ONE, high: Ratio::ONE };
@@ -325,5 +352,5 @@ fn bare_unit(u: Unit) -> bool {
 
 /// Spoons and cups may even do without the "of": "teaspoon salt".
 fn figure_follows_bare(u: Unit) -> bool {
-    matches!(u, Unit::Teaspoon | Unit::Tablespoon)
+    matches!(u, Unit::Teaspoon | Unit::Tablespoon | Unit::Pinch | Unit::Dash)
 }

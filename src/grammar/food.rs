@@ -66,7 +66,7 @@ const CLOSED: &[&str] = &[
     "and", "or", "then", "to", "in", "into", "on", "onto", "over", "with", "for", "from", "at", "by", "of", "is", "are", "was", "were", "be", "it",
     "i", "you", "we", "they", "he", "she", "so", "but", "if", "until", "till", "because", "cause", "when", "while", "as", "that", "this", "which",
     "who", "goes", "go", "going", "in", "a", "an", "the", "not", "no", "do", "don't", "just", "now", "here", "there", "out", "off", "up", "down",
-    "it's", "that's", "i'm", "you're", "they're", "i've", "you've", "per", "than", "too", "also", "about", "like", "plus", "per", "one", "two", "get", "gets", "got", "let", "okay", "after", "before", "right", "well", "maybe", "how", "what", "where", "all", "both", "each", "don't", "doesn't", "can", "will", "would", "should", "could", "has", "have", "had", "did", "does", "them", "him", "her", "me", "us", "my", "your", "our", "their", "his", "its",
+    "it's", "that's", "i'm", "you're", "they're", "i've", "you've", "per", "than", "too", "also", "about", "like", "plus", "per", "one", "two", "get", "gets", "got", "let", "okay", "after", "before", "right", "well", "maybe", "how", "what", "where", "all", "both", "each", "don't", "doesn't", "can", "will", "would", "should", "could", "has", "have", "had", "did", "does", "them", "him", "her", "me", "us", "my", "your", "our", "their", "his", "its", "ones", "stuff", "thing", "things", "way", "time", "times", "people", "lot", "side", "half", "rest", "those", "these", "enough", "every", "more", "less", "total", "altogether", "today", "tomorrow", "again", "back", "same", "size", "high", "low", "deep", "later", "first", "last", "next",
 ];
 
 struct Name {
@@ -88,6 +88,14 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
     let (mut at, mut from, mut to) = (0, usize::MAX, 0);
     let mut unknown = 0;
     let mut pending_describers = 0;
+    // "sprinkle it over", "salt them": an order, whatever its first word may also name.
+    if lists.verbs.exact(i).is_some_and(|(n, v)| v.class != crate::lexicon::VerbClass::Everyday && i.get(n).is_some_and(|t| t.is_any(&["it", "them", "over", "on", "that", "those", "these", "everything"]))) {
+        return None;
+    }
+    let start_is_verb = lists.verbs.exact(i).is_some_and(|(n, v)| v.class != crate::lexicon::VerbClass::Everyday && v.base == "sprinkle" && n == 1 && i.get(1).is_some_and(|t| t.is_any(&["the", "a", "in", "some", "with"]) || matches!(t.kind, Kind::Number(_)) || number(i.skip(1)).is_ok()));
+    if start_is_verb {
+        return None;
+    }
     while at < i.len().min(12) {
         let rest = i.skip(at);
         let Some(t) = rest.first() else { break };
@@ -103,6 +111,9 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         // "can" the verb, "salt it", "butter the pan" are settled by the caller.
         if let Some((n, f)) = listed {
             let head = lists.heads.folded(rest).is_some_and(|h| h.0 == n);
+            if n == 1 && t.is_any(&["back", "uh", "date", "port", "lime"]) && food.is_none() && words.is_empty() && !open && t.is_any(&["back", "uh", "date", "port"]) {
+                break;
+            }
             // A longer preparation ("cut in half") or a describer that the list of foods also has ("orange") goes on.
             if food.is_some() && !head {
                 break;
@@ -181,7 +192,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             continue;
         }
         // A word of no list.
-        let stops = t.is_any(CLOSED) || lists.verbs.exact(rest).is_some() || lists.tools.folded(rest).is_some() || unit(rest).is_some() || number(rest).is_ok();
+        let stops = t.is_any(CLOSED) || t.text.contains('\'') || lists.talk.exact(rest).is_some_and(|m| matches!(m.1.0, "opener" | "chatter")) || lists.verbs.exact(rest).is_some() || lists.tools.folded(rest).is_some() || unit(rest).is_some() || number(rest).is_ok();
         if stops || unknown >= 3 {
             break;
         }
@@ -196,9 +207,17 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
     if food.is_none() && (!open || unknown == 0) {
         return None;
     }
-    // Describers after the last food word are not part of it.
-    let keep = words.len();
-    words.truncate(keep);
+    // "a brown sugar streusel", "the lemon slice", "a coffee mug": what follows owns the name.
+    let next = i.skip(to);
+    if !open && next.first().is_some_and(|t| t.kind == Kind::Word) {
+        let owner = lists.components.folded(next).is_some() && !next.at_any(&["crumb"])
+            || lists.dishes.folded(next).is_some_and(|(n, ())| lists.foods.folded(next).is_none() && lists.verbs.exact(next).is_none() && n > 0)
+            || lists.tools.folded(next).is_some() && lists.foods.folded(next).is_none() && !next.at_any(&["can", "on", "in"])
+            || next.at_any(&["dinner", "dinners", "dishes", "recipe", "recipes", "lunches"]);
+        if owner && unit(next).is_none() {
+            return None;
+        }
+    }
     (to > 0 && !words.is_empty()).then(|| Name { words, food, prep, from: from.min(to), to })
 }
 
@@ -237,6 +256,19 @@ fn join(i: Tokens<'_>, n: usize) -> String {
 pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
     if let Ok(found) = part_of_fruit(i) {
         return Ok(found);
+    }
+    // "half a dozen whole cloves" are the spice, not garlic's.
+    if let Ok((rest, n)) = number(i)
+        && rest.at("whole")
+        && rest.get(1).is_some_and(|t| t.is_any(&["cloves", "clove"]))
+        && !rest.get(2).is_some_and(|t| t.is_any(&["of", "garlic"]))
+        && let Some(amount) = Amount::range(n.low, n.high, None)
+    {
+        let skip = taken(i, rest);
+        let end = rest.skip(2);
+        let said = SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false };
+        let food = SaidFood { name: "whole cloves".into(), food: lexicon().foods.folded(rest.skip(1)).map(|f| f.1), amount: Some(said), quantifier: Quantifier::None, part: None, package: None, prep: Vec::new(), to_taste: false, name_at: (skip, skip + 2), amount_len: skip };
+        return Ok((end, food));
     }
     if let Ok((rest, said)) = amount(i) {
         let amount_len = taken(i, rest);
@@ -304,7 +336,8 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             && let Some(amount) = Amount::range(n.low, n.high, None)
         {
             let skip = taken(i, rest);
-            let said = SaidAmount { amount, package, each: false, more, of_the, bare: false };
+            let article = start.at_any(&["a", "an"]) && n.low == crate::measure::Ratio::ONE;
+            let said = SaidAmount { amount, package, each: false, more, of_the, bare: false, article };
             let mut named = named;
             let mut said = said;
             if let Some((len, u)) = unit(rest.skip(named.to))
@@ -355,7 +388,7 @@ pub fn each(i: Tokens<'_>) -> Read<'_, Vec<SaidFood>> {
                 return Err(m);
             }
             let Some(amount) = Amount::range(n.low, n.high, None) else { return miss(i) };
-            (rest.skip(1), SaidAmount { amount, package: None, each: true, more: false, of_the: false, bare: false })
+            (rest.skip(1), SaidAmount { amount, package: None, each: true, more: false, of_the: false, bare: false, article: false })
         }
     };
     if !said.each {
@@ -447,7 +480,7 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
     }
     let Some(named) = name(rest, false) else { return miss(i) };
     let skip = taken(i, rest);
-    let said = n.filter(|_| !loose).and_then(|n| Amount::range(n.low, n.high, None)).map(|amount| SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false });
+    let said = n.filter(|_| !loose).and_then(|n| Amount::range(n.low, n.high, None)).map(|amount| SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false });
     let (end, mut out) = with_after(i, rest, named, skip, said, skip, Quantifier::None);
     if loose {
         out.quantifier = Quantifier::Some;
@@ -536,7 +569,7 @@ pub fn tail(i: Tokens<'_>) -> (usize, Vec<String>, Option<Package>) {
     let nothing = Name { words: vec![String::new()], food: None, prep: Vec::new(), from: 0, to: 0 };
     let container = super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE };
     let amount = Amount::range(container.low, container.high, Some(crate::measure::Unit::Can));
-    let said = amount.map(|amount| SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false });
+    let said = amount.map(|amount| SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false });
     let (rest, food) = with_after(i, i, nothing, 0, said, 0, Quantifier::None);
     (taken(i, rest), food.prep, food.package)
 }

@@ -17,23 +17,26 @@ pub struct SaidYield {
 }
 
 const SERVE: &[&str] = &["serves", "serve", "served", "feeds", "feed", "fed", "serving"];
-const MAKE: &[&str] = &["makes", "make", "made", "gives", "yields", "yield", "gave", "got", "get", "gets", "does", "do", "did"];
+const MAKE: &[&str] = &["makes", "make", "made", "gives", "yields", "yield", "gave", "got", "get", "gets", "does", "making", "fills"];
 const PEOPLE: &[&str] = &[
-    "people", "servings", "serving", "portions", "portion", "persons", "person", "adults", "folks", "lunches", "dinners", "helpings", "plates",
-    "hungry", "bowls", "guests", "suppers", "meals", "men", "guys", "kids",
+    "people", "servings", "serving", "portions", "portion", "persons", "person", "adults", "folks", "lunches", "dinners", "helpings", "hungry", "guests", "suppers", "meals", "men", "guys", "firemen",
 ];
 
-/// yield := serve-verb "about"? number people? ("," number "if" …)? | make-verb "you"? "about"? number thing | "food" "for" number
+/// yield := serve-verb "about"? number people? ("," number "if" …)? | make-verb "you"? "about"? number thing
+///        | ("food" | "enough") "for" number | "for" number people | "into" number thing | number thing (alone)
 pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let Some(t) = i.first() else { return miss(i) };
     let serve = t.is_any(SERVE);
     let make = t.is_any(MAKE);
-    let food_for = (t.is_any(&["food", "enough", "dinner", "supper", "plenty"])) && i.get(1).is_some_and(|t| t.is("for"));
-    if !serve && !make && !food_for {
-        return miss(i);
+    let food_for = t.is_any(&["food", "enough", "dinner", "supper", "plenty"]) && i.get(1).is_some_and(|t| t.is("for"));
+    let hungry = t.is("do") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any(&["hungry", "people"]));
+    let people = t.is("for") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any(PEOPLE));
+    let cut = t.is("into") || t.is("in") && number(i.skip(1)).is_ok_and(|(_, n)| n.low >= Ratio::whole(6));
+    if !serve && !make && !food_for && !people && !cut && !hungry {
+        return counted(i);
     }
     let mut rest = i.skip(if food_for { 2 } else { 1 });
-    while rest.at_any(&["you", "us", "me", "up", "to", "anywhere", "from", "at", "least", "easily", "around"]) || about(rest).is_ok() {
+    while rest.at_any(&["you", "us", "me", "up", "to", "anywhere", "from", "at", "least", "easily", "around", "us", "out"]) || about(rest).is_ok() {
         rest = match about(rest) {
             Ok((after, ())) => after,
             Err(_) => rest.skip(1),
@@ -41,17 +44,33 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     }
     let (mut rest, n) = match number(rest) {
         Ok(found) => found,
-        Err(_) if make && rest.at_any(&["a", "one"]) => {
-            (rest.skip(1), super::number::Number { low: Ratio::ONE, high: Ratio::ONE })
-        }
+        Err(_) if make && rest.at_any(&["a", "one"]) => (rest.skip(1), super::number::Number { low: Ratio::ONE, high: Ratio::ONE }),
         Err(e) => return Err(e),
     };
     let (low, mut high) = (n.low, n.high);
     if !bounds::YIELD.holds(high.floor() as i64) || low < Ratio::ONE {
         return miss(i);
     }
-    // "feeds eight, ten if there's ham", "four hungry people, or six that are minding themselves".
     let of = what(&mut rest);
+    let listed = thing(&of);
+    if make || cut {
+        // What is made must be a thing recipes make; "makes twelve" may end there, "got two cups of flour" may not.
+        let ends = rest.first().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)) || t.is_any(&["if", "from", "out", "and", "but", "so", "for", "or"]))
+            || (rest.at("of") && rest.get(1).is_some_and(|t| t.is_any(&["them", "these", "those"])));
+        let got = t.is_any(&["got", "get", "gets", "make", "making", "does"]);
+        let good = match (of.is_empty(), listed, is_people(&of)) {
+            (_, _, true) => true,
+            (true, _, _) => ends && (!t.is_any(&["got", "get", "gets", "does", "making"]) || low >= Ratio::whole(4)) && !cut || cut && ends && low >= Ratio::whole(4) && of.is_empty() && t.is("into"),
+            (false, Some(one), _) => (low > Ratio::ONE || (one && !got)) && (!rest.at("of") || rest.get(1).is_some_and(|t| t.is_any(&["these", "them", "this", "it"]))) && (!cut || low >= Ratio::whole(4)),
+            _ => false,
+        };
+        if !good {
+            return miss(i);
+        }
+    } else if serve && listed.is_none() && !of.is_empty() && !is_people(&of) && !rest.is_empty() && low < Ratio::whole(2) {
+        return miss(i);
+    }
+    // "feeds eight, ten if there's ham", "four hungry people, or six that are minding themselves".
     let mut next = rest;
     if next.first().is_some_and(|t| t.kind == Kind::Comma) {
         next = next.skip(1);
@@ -63,24 +82,39 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
         && let Ok((after, more)) = number(next)
         && more.low > high
         && more.low < low * Ratio::whole(3)
-        && (after.at_any(&["if", "that", "when", "people", "servings"]) || (serve && (after.is_empty() || after.first().is_some_and(|t| t.ends()))))
+        && (after.at_any(&["if", "that", "when", "people", "servings", "depending"]) || (after.is_empty() || after.first().is_some_and(|t| t.ends())))
     {
         high = more.high;
         rest = after;
         what(&mut rest);
     }
-    if make && of.is_empty() {
-        // "makes twelve" ends there; "makes two layers of" and "got five minutes" say something else.
-        let ends = rest.first().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)) || t.is_any(&["if", "from", "out", "and", "of", "but", "so", "for", "my", "i"]));
-        if !ends || rest.at("of") && !rest.get(1).is_some_and(|t| t.is_any(&["them", "these", "those"])) {
-            return miss(i);
-        }
-    }
-    let of = if serve || food_for || is_people(&of) { "servings".to_string() } else { of };
-    if ["minutes", "minute", "hours", "hour", "dollars", "years", "times", "days", "ways", "things", "kinds", "layers", "weeks", "more", "left", "going", "degrees", "months"].contains(&of.as_str()) {
+    let of = if serve || food_for || people || hungry || is_people(&of) { "servings".to_string() } else { of };
+    Ok((rest, SaidYield { low, high, of }))
+}
+
+/// A number of things recipes make that is all of its clause, or comes after "so it's": "twenty four pieces", "so it's 48 bars".
+fn counted(i: Tokens<'_>) -> Read<'_, SaidYield> {
+    let led = i.at_any(&["it's", "that's", "is"]);
+    let (rest, n) = number(if led { i.skip(1) } else { i })?;
+    if n.low < Ratio::whole(2) || !bounds::YIELD.holds(n.high.floor() as i64) {
         return miss(i);
     }
-    Ok((rest, SaidYield { low, high, of }))
+    let mut rest = rest;
+    let of = what(&mut rest);
+    let strong = ["piece", "bar", "serving", "portion", "square", "cookie", "muffin", "cupcake", "brownie", "bowl", "slice"].contains(&crate::token::fold(&of).as_str());
+    let ends = rest.first().is_none_or(|t| t.kind != Kind::Word && !matches!(t.kind, Kind::Number(_)));
+    let enough = of == "servings" || of == "portions" || n.low >= Ratio::whole(8);
+    if strong && ends && enough && thing(&of).is_some() {
+        let of = if is_people(&of) { "servings".to_string() } else { of };
+        return Ok((rest, SaidYield { low: n.low, high: n.high, of }));
+    }
+    miss(i)
+}
+
+/// Whether it is a thing recipes make, and whether one of it is.
+fn thing(of: &str) -> Option<bool> {
+    let last = crate::token::fold(of.split(' ').next_back()?);
+    crate::lexicon::lexicon().yields.entries().find(|(w, _)| w.last() == Some(&last)).map(|e| e.1)
 }
 
 fn is_people(of: &str) -> bool {

@@ -59,7 +59,8 @@ pub fn amount(
         }
         (Units::Us, Dimension::Weight) if matches!(unit, Unit::Gram | Unit::Kilogram) => match row() {
             Some(row) => same.measured(row, Measures::Us),
-            None => same.weight_in(Unit::Ounce),
+            None if same.grams() < Unit::Pound.grams().unwrap_or(Ratio::ONE) => same.weight_in(Unit::Ounce),
+            None => same.weight_in(Unit::Pound),
         },
         (Units::Metric, Dimension::Volume) => same.volume(Unit::Teaspoon, spoons).in_jug(),
         (Units::Metric | Units::Weight, Dimension::Weight) => same.weight_in(Unit::Gram),
@@ -78,7 +79,7 @@ pub fn amount(
 
 /// Sticks stay sticks where quarters of one do; else they are tablespoons, or grams.
 fn stick(same: Converted, (name, prep): (&str, &[String]), units: Units, total: Option<&Converted>) -> Converted {
-    let volume = Converted { unit: Some(Unit::Tablespoon), set: Measures::Us, ..same.times(STICK_TABLESPOONS) };
+    let volume = Converted { changed: false, ..same.in_tablespoons() };
     match units {
         Units::Metric | Units::Weight => weights::find(name, prep).map_or(volume, |row| volume.weighed(row)),
         _ => {
@@ -102,9 +103,19 @@ impl Converted {
         self.unit.and_then(|u| self.set.milliliters(u)).unwrap_or(Ratio::ONE)
     }
 
+    /// Grams of the high end, where a weight was said.
+    fn grams(&self) -> Ratio {
+        self.high * self.unit.and_then(Unit::grams).unwrap_or(Ratio::ONE)
+    }
+
     fn volume(self, to: Unit, set: Measures) -> Converted {
         let by = self.ml() / set.milliliters(to).unwrap_or(Ratio::ONE);
         Converted { unit: Some(to), set, changed: true, ..self.times(by) }
+    }
+
+    /// Sticks as tablespoons.
+    pub fn in_tablespoons(self) -> Converted {
+        Converted { unit: Some(Unit::Tablespoon), set: Measures::Us, changed: true, ..self.times(STICK_TABLESPOONS) }
     }
 
     fn in_jug(self) -> Converted {
@@ -123,8 +134,9 @@ impl Converted {
     }
 
     fn measured(self, row: &'static Weight, set: Measures) -> Converted {
-        let grams = self.unit.and_then(Unit::grams).unwrap_or(Ratio::ONE);
-        let by = grams / row.grams_per_ml() / set.milliliters(Unit::Cup).unwrap_or(Ratio::ONE);
+        let by = self.unit.and_then(Unit::grams).unwrap_or(Ratio::ONE)
+            / row.grams_per_ml()
+            / set.milliliters(Unit::Cup).unwrap_or(Ratio::ONE);
         Converted { unit: Some(Unit::Cup), set, weight: Some(row), changed: true, ..self.times(by) }
     }
 }

@@ -100,8 +100,18 @@ pub fn short(size: Ratio, unit: Unit, units: Units, set: Measures, as_said: bool
         }
         _ => (size, unit, as_said),
     };
-    let printed = round::round(size, Some(unit), set, Ask { as_said: said, metric, liquid: true });
-    let mut text = printed.to_string();
+    let mut text = match unit {
+        // A label counts in ounces however many there are; quarters are as fine as a scale shows.
+        Unit::Ounce if !said => {
+            let count = size.round_to(Ratio::of(1, 4)).max(Ratio::of(1, 4));
+            round::Term { count, unit: Some(unit) }.to_string()
+        }
+        _ => {
+            let printed =
+                round::round(size, Some(unit), set, Ask { as_said: said, metric, liquid: true, rough: false });
+            Printed { lean: round::Lean::None, ..printed }.to_string()
+        }
+    };
     for (long, brief) in [
         (" fluid ounces", " fl oz"),
         (" fluid ounce", " fl oz"),

@@ -3,7 +3,7 @@
 use super::convert::{self, Converted};
 use super::count::{self, Egg};
 use super::round::{self, Ask, Printed, Term};
-use super::{Measures, Units, Wanted, foods};
+use super::{Measures, Units, Wanted, foods, weights};
 use crate::measure::{Amount, Manner, Ratio, Unit};
 use crate::recipe::{Card, Line, Package, PieceKind};
 
@@ -91,7 +91,12 @@ fn convert(amount: &Amount, line: &Line, setting: Setting, total: Option<&Conver
 
 fn ask(line: &Line, converted: &Converted, setting: Setting) -> Ask {
     let liquid = foods::find(&line.name).is_none_or(|f| f.is("liquid") || f.is("water") || f.is("stock"));
-    Ask { liquid, as_said: !setting.scaled && !converted.changed, metric: converted.metric }
+    Ask {
+        liquid,
+        as_said: !setting.scaled && !converted.changed,
+        metric: converted.metric,
+        rough: converted.weight.is_some(),
+    }
 }
 
 /// Both ends of an amount, rounded.
@@ -122,7 +127,11 @@ fn divided(line: &Line, parts: &[Amount], setting: Setting) -> (Option<Figure>, 
         };
         return (None, parts.iter().map(alone).collect());
     };
-    let whole = convert(&amount, line, setting, None);
+    let mut whole = convert(&amount, line, setting, None);
+    // A stick whose parts are spoonfuls is resized in spoonfuls, so that the parts still come to it.
+    if setting.scaled && whole.unit == Some(Unit::Stick) && parts.iter().any(|p| p.unit() != Some(Unit::Stick)) {
+        whole = whole.in_tablespoons();
+    }
     let how = ask(line, &whole, setting);
     let mut total = Ends::round(&whole, how);
     let pieces: Vec<Converted> = parts.iter().map(|p| convert(p, line, setting, Some(&whole))).collect();
@@ -272,9 +281,13 @@ fn help(amount: &Amount, line: &Line, converted: &Converted, printed: &Printed) 
         None if line.package.is_none() && !amount.is_range() => Egg::named(&line.name)?.part(printed.value),
         Some(Unit::Stick) if converted.unit == Some(Unit::Stick) && !amount.is_range() => {
             let spoons = amount.high() * Ratio::whole(8);
-            let tablespoons =
-                round::round(spoons, Some(Unit::Tablespoon), Measures::Us, Ask { as_said: true, ..Ask::default() });
-            Some(tablespoons.to_string())
+            let as_said = Ask { as_said: true, ..Ask::default() };
+            let tablespoons = round::round(spoons, Some(Unit::Tablespoon), Measures::Us, as_said);
+            let grams = weights::find(&line.name, &line.prep).map(|row| {
+                let grams = spoons * row.grams_per_cup() / Ratio::whole(16);
+                format!(", about {}", round::round(grams, Some(Unit::Gram), Measures::Us, Ask::default()))
+            });
+            (amount.high() != Ratio::ONE).then(|| format!("{tablespoons}{}", grams.unwrap_or_default()))
         }
         Some(Unit::Pinch) if amount.high() >= Ratio::whole(8) => {
             let spoons =

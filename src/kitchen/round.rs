@@ -33,6 +33,8 @@ pub struct Ask {
     pub as_said: bool,
     /// It was converted to metric: a jug measures it from 30 ml up, spoons below.
     pub metric: bool,
+    /// It came from a weight by a table, "about": a single measure within 5 % is better than two that come nearer.
+    pub rough: bool,
 }
 
 /// One measure of a printed amount: "2 tablespoons".
@@ -83,7 +85,7 @@ impl Printed {
     /// Whether the loss must be said: it is over 5 %, or the print is a word that nobody measures ("a pinch" for 1/16
     /// teaspoon).
     pub fn marked(&self) -> bool {
-        let vague = |t: &Term| t.unit.is_some_and(small) && (t.count < Ratio::ONE || self.exact != self.value);
+        let vague = |t: &Term| t.unit.is_some_and(small) && (t.count < Ratio::ONE || t.count != self.exact);
         self.lost() > SAY_ABOVE || self.terms.iter().any(vague)
     }
 }
@@ -185,7 +187,9 @@ pub fn round(count: Ratio, unit: Option<Unit>, set: Measures, ask: Ask) -> Print
         Unit::Milliliter | Unit::Liter => jug(exact, set, ask),
         Unit::Gram | Unit::Kilogram => scale(exact),
         Unit::Ounce | Unit::Pound => ounces(exact, said),
-        Unit::Inch => pick(exact, steps(exact, said, Ratio::ONE, &[(1, 1, 10), (1, 2, 11), (1, 4, 12), (1, 8, 14)])),
+        Unit::Inch => {
+            pick(exact, steps(exact, said, Ratio::ONE, &[(1, 1, 10), (1, 2, 11), (1, 4, 12), (1, 8, 14)]), false)
+        }
         _ if said.dimension() == Dimension::Volume && ask.metric && exact >= Ratio::whole(30) => jug(exact, set, ask),
         _ if said.dimension() == Dimension::Volume => spoons_and_cups(exact, said, set, ask),
         _ => counted(count, unit),
@@ -220,17 +224,25 @@ fn loss(exact: Ratio, way: &Way) -> Ratio {
 }
 
 /// The plainest way that comes close enough; `ways` must not be empty and must hold a single measure.
-fn pick(exact: Ratio, ways: Vec<Way>) -> Printed {
+fn pick(exact: Ratio, ways: Vec<Way>, rough: bool) -> Printed {
+    let plain =
+        || ways.iter().filter(|w| w.terms.len() == 1 && loss(exact, w) <= SAY_ABOVE).min_by_key(|w| loss(exact, w));
+    let plain = rough.then(plain).flatten();
     let close = [Ratio::ZERO, Ratio::of(1, 100), Ratio::of(1, 40), SAY_ABOVE].into_iter().find_map(|limit| {
         let within = ways.iter().filter(|w| loss(exact, w) <= limit);
         within.min_by(|a, b| (a.cost, loss(exact, a)).cmp(&(b.cost, loss(exact, b))))
     });
-    let single = || ways.iter().filter(|w| w.terms.len() == 1).min_by_key(|w| (loss(exact, w), w.cost));
-    let Some(best) = close.or_else(single) else {
+    let nearest = |terms| ways.iter().filter(|w| w.terms.len() == terms).min_by_key(|w| (loss(exact, w), w.cost));
+    // Two spoons that halve what one would lose, and come within 8 %, are worth washing.
+    let close_two = |two: &&Way| loss(exact, two) <= Ratio::of(8, 100);
+    let halves = |two: &&Way, one: &Way| close_two(two) && loss(exact, two) <= loss(exact, one) / Ratio::whole(2);
+    let single = || nearest(1).map(|one| nearest(2).filter(|two| halves(two, one)).unwrap_or(one));
+    let Some(best) = plain.or(close).or_else(single) else {
         return Printed { terms: vec![Term { count: exact, unit: None }], lean: Lean::None, exact, value: exact };
     };
     let lean = match loss(exact, best) > SAY_ABOVE {
         false => Lean::None,
+        true if best.terms.len() > 1 => Lean::None,
         true if best.value < exact => Lean::Generous,
         true => Lean::Scant,
     };
@@ -277,7 +289,7 @@ fn spoons_and_cups(exact: Ratio, said: Unit, set: Measures, ask: Ask) -> Printed
     if said == Unit::Dessertspoon && exact <= ml(said) * Ratio::whole(4) {
         ways.extend(steps(exact, said, ml(said), &[(1, 1, 9), (1, 2, 11)]));
     }
-    pick(exact, ways)
+    pick(exact, ways, ask.rough)
 }
 
 fn teaspoons(ways: &mut Vec<Way>, exact: Ratio, teaspoon: Ratio, tablespoon: Ratio) {
@@ -340,7 +352,7 @@ fn cups(ways: &mut Vec<Way>, exact: Ratio, said: Unit, ask: Ask, [teaspoon, tabl
             }
         };
         for (den, more) in [(1, 0), (2, 2)] {
-            for n2 in beside(left / tablespoon, Ratio::of(1, den)) {
+            for n2 in beside(left / tablespoon, Ratio::of(1, den)).into_iter().filter(|n| *n >= Ratio::ONE) {
                 plus(n2, Unit::Tablespoon, tablespoon, more, tablespoon * Ratio::whole(3));
             }
             for n2 in beside(left / teaspoon, Ratio::of(1, den)) {
@@ -397,7 +409,7 @@ fn ounces(exact: Ratio, said: Unit) -> Printed {
     let dear = match () {
         _ if exact < pound => 0,
         _ if said == Unit::Ounce && exact <= pound * Ratio::whole(2) => 2,
-        _ => 8,
+        _ => 12,
     };
     let mut ways = steps(exact, Unit::Ounce, ounce, &[(1, 1, 10 + dear), (1, 2, 11 + dear), (1, 4, 12 + dear)]);
     if said == Unit::Pound && exact * Ratio::whole(4) >= pound || exact >= pound {
@@ -411,7 +423,7 @@ fn ounces(exact: Ratio, said: Unit) -> Printed {
             }
         }
     }
-    pick(exact, ways)
+    pick(exact, ways, false)
 }
 
 /// A kitchen scale: 1 g under 50 g, 5 g above; kilograms from 1000 g.
@@ -431,13 +443,21 @@ fn jug(exact: Ratio, set: Measures, ask: Ask) -> Printed {
             let terms = vec![Term { count: exact, unit: Some(Unit::Milliliter) }];
             return Printed { terms, lean: Lean::None, exact, value: exact };
         }
-        let spoons = if set == Measures::Us { Measures::Metric } else { set };
-        return spoons_and_cups(exact, Unit::Teaspoon, spoons, ask);
+        return spoons_and_cups(exact, Unit::Teaspoon, metric_spoons(set), ask);
     }
     let value = exact.round_to(Ratio::whole(if exact < Ratio::whole(250) { 5 } else { 10 }));
+    // Up to four tablespoons the marks of a jug stand too far apart for some amounts.
+    if exact < Ratio::whole(60) && (value - exact).abs() * Ratio::whole(40) > exact {
+        return spoons_and_cups(exact, Unit::Tablespoon, metric_spoons(set), ask);
+    }
     let (count, unit) =
         if value >= Ratio::whole(1000) { (value / Ratio::whole(1000), Unit::Liter) } else { (value, Unit::Milliliter) };
     Printed { terms: vec![Term { count, unit: Some(unit) }], lean: Lean::None, exact, value }
+}
+
+/// The spoons beside a jug: of 5 and 15 ml where the card's own are US ones.
+fn metric_spoons(set: Measures) -> Measures {
+    if set == Measures::Us { Measures::Metric } else { set }
 }
 
 /// Things that are counted: whole from ten up, else in halves, thirds and quarters, and the small ones in eighths.
@@ -457,7 +477,7 @@ fn counted(count: Ratio, unit: Option<Unit>) -> Printed {
             ways.push(one(Ratio::of(num, den), 14));
         }
     }
-    let printed = pick(count, ways);
+    let printed = pick(count, ways, false);
     let lean = if printed.lean == Lean::None { Lean::None } else { Lean::About };
     Printed { lean, ..printed }
 }

@@ -9,7 +9,8 @@ use std::sync::LazyLock;
 /// One row of the table.
 #[derive(Clone, Debug)]
 pub struct Weight {
-    /// The row's number in the USDA National Nutrient Database for Standard Reference.
+    /// The row's number in the USDA National Nutrient Database for Standard Reference, or "BCS" for a row of The Boston
+    /// Cooking-School Cook Book (1896).
     pub ndb: &'static str,
     /// The database's name of the food.
     pub food: &'static str,
@@ -40,8 +41,12 @@ impl Weight {
 
     /// The row as a reader may check it: "USDA SR 20081, Wheat flour, white, all-purpose: 1 cup, 125 g".
     pub fn source(&self) -> String {
-        let grams = super::round::decimal(self.grams, 2);
-        format!("USDA SR {}, {}: {} {}, {grams} g", self.ndb, self.food, self.count, self.measure)
+        let (count, grams) = (self.count, super::round::decimal(self.grams, 2));
+        let table = match self.ndb {
+            "BCS" => "The Boston Cooking-School Cook Book (1896)".to_owned(),
+            number => format!("USDA SR {number}"),
+        };
+        format!("{table}, {}: {count} {}, {grams} g", self.food, self.measure)
     }
 }
 

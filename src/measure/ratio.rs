@@ -158,6 +158,7 @@ impl Mul for Ratio {
 impl Div for Ratio {
     type Output = Ratio;
     /// Dividing by nothing gives nothing, so that no draft can stop the program.
+    #[allow(clippy::suspicious_arithmetic_impl)] // Division is multiplication by the turned fraction.
     fn div(self, o: Ratio) -> Ratio {
         match Ratio::checked(o.den, o.num) {
             Some(turned) => self * turned,

@@ -116,7 +116,8 @@ impl Unit {
     /// How many US teaspoons it holds, exactly, where it is a measure of volume.
     ///
     /// US customary volumes by NIST Handbook 44, appendix C; a millilitre is 1/4.92892159375 of a teaspoon, which is
-    /// 1/768 of the 231 cubic inch gallon (NIST SP 811, table B.8). A dessertspoon is two teaspoons (Unicode CLDR 48).
+    /// 1/768 of the 231 cubic inch gallon (NIST SP 811, table B.8). A dessertspoon is two teaspoons, common practice
+    /// (Unicode CLDR 48 gives its dessert spoon 1/2048 gallon, 1.8 ml, which no cook means).
     pub fn teaspoons(self) -> Option<Ratio> {
         let ml = Ratio::checked(100_000_000_000, 492_892_159_375).unwrap_or(Ratio::ONE);
         Some(match self {

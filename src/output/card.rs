@@ -20,6 +20,8 @@ pub struct CardView {
     pub facts: Vec<FactView>,
     /// "as spoken", or what was changed: "twice as spoken".
     pub size: String,
+    /// The same size in its three names, for the controls that change it.
+    pub sizing: SizingView,
     /// The list by component; the main component comes first and has no name.
     pub groups: Vec<GroupView>,
     /// The method.
@@ -30,6 +32,25 @@ pub struct CardView {
     pub queries: Vec<QueryView>,
     /// What stands in the margin beside a line: rounding, sources of weights, advice, cautions.
     pub margin: Vec<MarginView>,
+}
+
+/// A size in its three names: a factor, servings, pans.
+#[derive(Clone, Debug, Default, Serialize)]
+pub struct SizingView {
+    /// "1/2"; "1" is as spoken.
+    pub factor: String,
+    /// How much that makes, where said: "4 to 5".
+    pub makes: Option<String>,
+    /// What is counted: "servings".
+    pub of: Option<String>,
+    /// Common pans that take it: "8-inch square pan".
+    pub pans: Vec<String>,
+    /// Whether this is the card as spoken.
+    pub as_spoken: bool,
+    /// Why the card was not resized, where it was asked and refused.
+    pub refused: Option<String>,
+    /// Whose cups and spoons the card means: "us", "uk", "metric", "australian".
+    pub measures: String,
 }
 
 /// One entry of the facts line: "Oven" "375 °F".
@@ -130,4 +151,6 @@ pub struct MarginView {
     pub line: Option<usize>,
     /// The step it stands beside, an index into [`CardView::steps`].
     pub step: Option<usize>,
+    /// The note it stands beside, an index into [`CardView::notes`].
+    pub note: Option<usize>,
 }

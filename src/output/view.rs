@@ -2,9 +2,12 @@
 
 use super::card::*;
 use crate::draft::Span;
+use crate::kitchen::factor::{self, Names};
 use crate::kitchen::figures::{self, Figure, Figures};
-use crate::kitchen::{HeatScale, Lengths, Units, Wanted, convert, foods, round, scale};
-use crate::measure::{Heat, Pan, Ratio, Time, TimeUnit};
+use crate::kitchen::pan::Vessel;
+use crate::kitchen::signs::Cause;
+use crate::kitchen::{HeatScale, Lengths, Measures, Units, Wanted, advice, caution, convert, foods, pan, round, scale};
+use crate::measure::{Heat, Pan, Ratio, Time, TimeUnit, Unit};
 use crate::recipe::{Card, Line, NoteKind, Piece, PieceKind, Said};
 
 fn place(span: Span) -> Place {
@@ -12,7 +15,14 @@ fn place(span: Span) -> Place {
 }
 
 /// The card as it is shown, resized and in the units wanted.
+///
+/// A factor that may not be used (outside 1/16 to 100, or any on a home-canning card) leaves the card as spoken, and
+/// [`SizingView::refused`] says why.
 pub fn view(card: &Card, wanted: &Wanted) -> CardView {
+    let allowed = factor::allowed(card, wanted.factor);
+    let refused = allowed.as_ref().err().map(|e| e.to_string());
+    let asked = wanted;
+    let wanted = &Wanted { factor: allowed.unwrap_or(Ratio::ONE), ..*wanted };
     let scaled = scale::scale(card, wanted.factor);
     let figures = figures::figures(&scaled, wanted);
     let dials = Dials::of(card, wanted);
@@ -20,13 +30,14 @@ pub fn view(card: &Card, wanted: &Wanted) -> CardView {
         title: capital(&card.title),
         title_place: card.title_span.map(place),
         headnote: card.headnote.as_ref().map(|h| h.text.clone()),
-        facts: facts(&scaled, &dials),
+        facts: facts(&scaled, &dials, wanted),
+        sizing: sizing(card, wanted, refused, figures.measures),
         size: size(wanted.factor),
         groups: groups(card, &figures, wanted),
         steps: steps(&scaled, &figures, &dials),
         notes: card.notes.iter().map(|n| note(n.kind, &n.text, n.span)).collect(),
         queries: queries(card),
-        margin: margin(&figures),
+        margin: margin(card, &figures, asked),
     }
 }
 
@@ -89,7 +100,7 @@ pub fn capital(text: &str) -> String {
 }
 
 /// Serves, dish, oven, time: what was said, each once.
-fn facts(card: &Card, dials: &Dials<'_>) -> Vec<FactView> {
+fn facts(card: &Card, dials: &Dials<'_>, wanted: &Wanted) -> Vec<FactView> {
     let mut facts: Vec<FactView> = Vec::new();
     let mut put = |label: &str, value: String, span: Span| {
         if !facts.iter().any(|f| f.label == label && f.value == value) {
@@ -98,10 +109,8 @@ fn facts(card: &Card, dials: &Dials<'_>) -> Vec<FactView> {
     };
     if let Some(makes) = &card.makes {
         let people = matches!(makes.of.as_str(), "servings" | "serving" | "people");
-        let low = round::round(makes.low, None, Default::default(), Default::default());
-        let high = round::round(makes.high, None, Default::default(), Default::default());
-        let (low, many) = (low.to_string(), high.value > Ratio::ONE);
-        let figure = if low == high.to_string() { low } else { format!("{low} to {high}") };
+        let figure = factor::makes(makes, Ratio::ONE);
+        let many = makes.high > Ratio::ONE;
         if people {
             put("Serves", figure, makes.span);
         } else {
@@ -109,15 +118,42 @@ fn facts(card: &Card, dials: &Dials<'_>) -> Vec<FactView> {
         }
     }
     for pan in card.pans.iter().filter(|p| !p.what.sides.is_empty() || p.what.holds.is_some()) {
-        put("Dish", dials.pan(&pan.what), pan.span);
+        put("Dish", dish(&pan.what, dials, wanted), pan.span);
+    }
+    if let (Some(yours), Some(pan)) = (&wanted.pan, card.pans.iter().find(|p| Vessel::of(&p.what).is_some())) {
+        put("Your dish", yours.to_string(), pan.span);
     }
     for oven in &card.ovens {
         put("Oven", dials.heat(oven.what), oven.span);
     }
-    for time in &card.times {
+    for time in main_times(&card.times) {
         put("Time", short_time(&time.what), time.span);
     }
     facts
+}
+
+/// The times for the facts: all of up to three, else the three longest, in order. The method has them all.
+fn main_times(times: &[Said<Time>]) -> Vec<&Said<Time>> {
+    let mut longest: Vec<usize> = (0..times.len()).collect();
+    longest.sort_by_key(|i| std::cmp::Reverse(times[*i].what.high_seconds()));
+    longest.truncate(3);
+    times.iter().enumerate().filter(|(i, _)| longest.contains(i)).map(|(_, t)| t).collect()
+}
+
+/// The pan as said, and how many a whole factor takes: "two 9 × 13 in baking dishes". Its size never changes.
+fn dish(pan: &Pan, dials: &Dials<'_>, wanted: &Wanted) -> String {
+    const NUMBERS: [&str; 11] =
+        ["two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+    let Some(n) = pan::count(pan, wanted.factor).filter(|_| wanted.pan.is_none()) else { return dials.pan(pan) };
+    let number = usize::try_from(n - 2).ok().and_then(|at| NUMBERS.get(at));
+    let number = number.map_or_else(|| n.to_string(), |w| (*w).to_owned());
+    let many = Pan { called: agree(&pan.called, true), ..pan.clone() };
+    format!("{number} {}", dials.pan(&many))
+}
+
+fn sizing(card: &Card, wanted: &Wanted, refused: Option<String>, measures: Measures) -> SizingView {
+    let Names { text, makes, of, pans, as_spoken, .. } = factor::names(card, wanted.factor);
+    SizingView { factor: text, makes, of, pans, as_spoken, refused, measures: measures.name().to_owned() }
 }
 
 /// "40–45 min", "1 1/4 hr", "2 days".
@@ -356,26 +392,52 @@ fn queries(card: &Card) -> Vec<QueryView> {
     card.queries.iter().map(set).collect()
 }
 
-fn margin(figures: &Figures) -> Vec<MarginView> {
+/// Whose spoons were meant, where that changes a figure: the card is not from the US and its units were converted.
+fn spoons(card: &Card, measures: Measures, wanted: &Wanted) -> Option<String> {
+    let said: Vec<Unit> = card.lines.iter().filter_map(|l| l.amount?.unit()).collect();
+    let named = [Unit::Cup, Unit::Tablespoon, Unit::Teaspoon, Unit::Pint].into_iter().filter(|u| said.contains(u));
+    let sizes: Vec<String> = named
+        .filter_map(|u| {
+            Some(format!("a {} as {} ml", u.name(), round::decimal(measures.milliliters(u)?.round_to(Ratio::ONE), 0)))
+        })
+        .collect();
+    let changes = measures != Measures::Us && wanted.units != Units::Said && !sizes.is_empty();
+    changes.then(|| format!("Takes {}.", sizes.join(", ")))
+}
+
+/// What stands beside the card: what was rounded, where weights come from, advice, cautions.
+fn margin(card: &Card, figures: &Figures, wanted: &Wanted) -> Vec<MarginView> {
     let mut margin = Vec::new();
+    let mut put = |kind, text: String, source: Option<String>, cause: Cause| {
+        margin.push(MarginView { kind, text, source, line: cause.line(), step: cause.step(), note: cause.note() });
+    };
     for (index, figure) in figures.lines.iter().enumerate() {
         let Some(figure) = figure else { continue };
-        let beside = |kind, text: String, source| MarginView { kind, text, source, line: Some(index), step: None };
-        margin.extend(figure.lost.clone().map(|text| beside("rounded", text, None)));
-        let weighed = |source: String| {
-            beside("weight", "Weighed by a published table; a cup of yours may differ.".into(), Some(source))
-        };
-        margin.extend(figure.weight.clone().map(weighed));
+        if let Some(lost) = &figure.lost {
+            put("rounded", lost.clone(), None, Cause::Line(index));
+        }
+        if let Some(row) = &figure.weight {
+            put(
+                "weight",
+                "About: your cup of it may weigh more or less.".to_owned(),
+                Some(row.clone()),
+                Cause::Line(index),
+            );
+        }
     }
     for (index, step) in figures.steps.iter().enumerate() {
-        let lost = step.iter().flatten().filter_map(|f| f.lost.clone());
-        margin.extend(lost.map(|text| MarginView {
-            kind: "rounded",
-            text,
-            source: None,
-            line: None,
-            step: Some(index),
-        }));
+        for lost in step.iter().flatten().filter_map(|f| f.lost.as_ref()) {
+            put("rounded", lost.clone(), None, Cause::Step(index));
+        }
+    }
+    if let Some(text) = spoons(card, figures.measures, wanted) {
+        put("advice", text, Some(advice::COMMON.to_owned()), Cause::Size);
+    }
+    for found in advice::advice(card, wanted) {
+        put("advice", found.text, Some(found.source.to_owned()), found.cause);
+    }
+    for found in caution::cautions(card) {
+        put("caution", found.text, Some(format!("{}; {}", found.source, caution::DEFER)), found.cause);
     }
     margin
 }

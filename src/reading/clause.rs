@@ -108,11 +108,20 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
     if t.is("so") && rest.get(1).is_some_and(|n| n.is_any(&["it", "that", "they", "the", "you", "i", "we", "it's", "then", "now", "i'm", "we're", "you're"])) && !prev.is_any(&["or", "and", "not"]) {
         return true;
     }
+    if t.is("so") && crate::grammar::amount::amount(rest.skip(1)).is_ok() {
+        return true;
+    }
     if conj > 0 && t.is_any(&["and", "or"]) {
         // "drain and rinse the beans": a verb without its object yet goes on.
         let (at, _) = core(tokens, start, p);
         let bare_verb = lexicon().verbs.exact(Tokens(&tokens[at..p])).is_some_and(|(n, _)| at + n >= p);
         return !bare_verb && starts(after, true);
+    }
+    if t.is("make") && rest.get(1).is_some_and(|n| n.is_any(&["it", "that"])) && crate::grammar::number::number(rest.skip(2)).is_ok() {
+        return true;
+    }
+    if t.is_any(&["no", "wait", "scratch"]) && unpunctuated && rest.get(1).is_some_and(|n| n.is_any(&["i", "i'm", "wait", "no", "make", "it's", "that's", "that"])) {
+        return true;
     }
     if unpunctuated && p - start >= 3 {
         let joined = prev.is_any(&[
@@ -184,6 +193,30 @@ fn lead_len(i: Tokens<'_>) -> usize {
         }
         _ => 0,
     }
+}
+
+/// Words that put a place, a time or a condition before what is done.
+pub const FRONTS: &[&str] = &["in", "into", "to", "on", "over", "for", "with", "at", "after", "once", "when", "while", "as", "before", "under", "around", "if", "from", "right", "during", "until"];
+
+/// Where a lead or a verb stands after a fronted place: the end of the place, and the verb.
+pub fn later_verb(t: &[Token], from: usize, to: usize) -> Option<(usize, usize)> {
+    if !t.get(from).is_some_and(|t| t.is_any(FRONTS)) {
+        return None;
+    }
+    for n in from + 2..to {
+        let rest = Tokens(&t[n..to]);
+        if lexicon().talk.exact(rest).is_some_and(|m| m.1.0 == "lead") {
+            let (at, lead) = core(t, n, to);
+            if at < to && lead == Lead::Doing && lexicon().verbs.exact(Tokens(&t[at..to])).is_some() {
+                let end = if t[n - 1].kind == Kind::Comma { n - 1 } else { n };
+                return Some((end, at));
+            }
+        }
+        if t[n - 1].kind == Kind::Comma && order(rest) {
+            return Some((n - 1, n));
+        }
+    }
+    None
 }
 
 /// How a clause begins, openers and leads left out.

@@ -19,6 +19,8 @@ pub struct Plan {
     pub group: Vec<Option<String>>,
     /// Clauses that open a dish or a part.
     pub opens: Vec<bool>,
+    /// The clause in which each dish is first measured; what is named before is only announced.
+    pub measured_from: Vec<usize>,
 }
 
 /// A dish that was opened.
@@ -56,7 +58,7 @@ const IDLE: &[&str] = &[
 /// Splits the draft into dishes and parts.
 pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     let mut plan = Plan::default();
-    let planned = planned(tokens, clauses, found);
+    let planned = planned_dishes(tokens, clauses, found);
     let mut current: Option<usize> = None;
     let mut content: Vec<Content> = Vec::new();
     let mut group: Option<String> = None;
@@ -64,8 +66,13 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     let first_measure = clauses.iter().position(|c| measured(c, found) > 0 && !c.cues.story).unwrap_or(clauses.len());
     for (n, c) in clauses.iter().enumerate() {
         let mut opens = false;
+        if c.piece.breaks {
+            revisit = None;
+        }
         let expect_title = n > 0 && announces_only(tokens, &clauses[n - 1]) && c.piece.opens;
-        let mut opening = opening(tokens, c, n, &planned, expect_title);
+        // A paragraph may begin with a word or two before the clause that names the dish.
+        let breaks = c.piece.breaks || n > 0 && clauses[n - 1].piece.breaks && clauses[n - 1].piece.to - clauses[n - 1].piece.from <= 4;
+        let mut opening = opening(tokens, c, n, &planned, expect_title, breaks);
         if c.cues.story && opening.as_ref().is_some_and(|o| o.strength < 3) {
             opening = None;
         }
@@ -76,6 +83,11 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
             match now {
                 None => {
                     if o.strength >= 2 || is_planned {
+                        // The introduction names several; the first of them comes first.
+                        let o = match planned.first() {
+                            Some((title, span)) if n < first_measure && o.strength < 3 => Opening { title: title.clone(), span: *span, strength: o.strength },
+                            _ => o,
+                        };
                         plan.dishes.push(Dish { title: o.title, span: o.span });
                         content.push(Content::default());
                         current = Some(plan.dishes.len() - 1);
@@ -97,7 +109,8 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
                     let enough = o.strength >= 3 || (o.strength == 2 && (is_planned || closed)) || (o.strength >= 1 && is_planned && (closed || c.piece.opens) && o.strength >= 1);
                     if let Some(back) = seen.filter(|s| *s != k) {
                         // Going back: "oh, the fudge. Don't double the fudge."
-                        if c.piece.opens && (o.strength >= 1) && content[back].amounts > 0 {
+                        let returns = tokens[c.piece.from].is_any(&["oh", "back", "also", "ps"]) || tokens[c.piece.from..c.piece.to].iter().take(4).any(|t| t.is_any(&["oh", "back", "forgot"]));
+                        if c.piece.opens && returns && content[back].amounts > 0 {
                             revisit = Some(back);
                         } else if content[back].amounts == 0 && enough && full {
                             current = Some(back);
@@ -108,7 +121,7 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
                         content.push(Content::default());
                         current = Some(plan.dishes.len() - 1);
                         (group, opens, revisit) = (None, true, None);
-                    } else if !full && held.amounts == 0 && (o.strength >= 3 || (is_planned && o.strength >= 2 && n + 1 >= first_measure) || plan.dishes[k].title.is_empty()) {
+                    } else if !full && held.amounts == 0 && (o.strength >= 3 && !(n < first_measure && plan_holds(&planned, &plan.dishes[k].title) && !(c.piece.opens)) || plan.dishes[k].title.is_empty()) {
                         // Nothing has been made yet: the later name is the dish's own.
                         plan.dishes[k].title = o.title;
                         plan.dishes[k].span = o.span;
@@ -138,6 +151,9 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
         plan.group.push(if revisit.is_some() { None } else { group.clone() });
         plan.opens.push(opens);
     }
+    plan.measured_from = (0..plan.dishes.len())
+        .map(|k| (0..clauses.len()).find(|n| plan.card[*n] == Some(k) && measured_strictly(&clauses[*n], found) > 0).unwrap_or(0))
+        .collect();
     // What came before the first opening belongs to the first dish ("the oven first, 375").
     for card in plan.card.iter_mut() {
         if card.is_some() {
@@ -146,6 +162,10 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
         *card = if plan.dishes.is_empty() { None } else { Some(0) };
     }
     plan
+}
+
+fn plan_holds(planned: &[(String, Option<Span>)], title: &str) -> bool {
+    planned.iter().any(|p| same_dish(&p.0, title))
 }
 
 #[derive(Clone, Copy, Debug, Default)]
@@ -163,7 +183,7 @@ fn measured(c: &Sorted, found: &[Found]) -> usize {
 }
 
 /// The dishes she says beforehand that she will make.
-fn planned(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<(String, Option<Span>)> {
+fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<(String, Option<Span>)> {
     let mut out: Vec<(String, Option<Span>)> = Vec::new();
     let mut amounts = 0;
     for c in clauses {
@@ -177,10 +197,11 @@ fn planned(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<(String
         let mut at = c.piece.from;
         while at < c.piece.to {
             let prev = tokens.get(at.wrapping_sub(1));
-            let boundary = at == c.piece.from || prev.is_some_and(|p| p.kind != Kind::Word || p.is_any(&["a", "an", "the", "my", "of", "is", "it's", "and", "for", "make", "making", "made", "doing", "do", "be", "then", "with", "some", "wanted", "your", "this", "that", "our", "one", "so", "today", "fixing", "cooking", "baking", "that's", "frying", "now", "okay", "up"]));
+            let boundary = at == c.piece.from || prev.is_some_and(|p| p.kind != Kind::Word || p.is_any(&["a", "an", "the", "my", "of", "is", "it's", "and", "for", "make", "making", "made", "doing", "do", "be", "then", "with", "some", "wanted", "your", "this", "that", "our", "her", "his", "their", "one", "so", "today", "fixing", "cooking", "baking", "that's", "frying", "now", "okay", "up"]));
             if boundary && let Some((title, from, to)) = title_at(tokens, at, c.piece.to) {
                 let weak = WEAK.contains(&fold(&title).as_str()) && !title.contains(' ');
-                if !out.iter().any(|o| same_dish(&o.0, &title)) && !weak && lexicon().components.folded(Tokens(&tokens[from..to])).is_none() {
+                let part = lexicon().components.folded(Tokens(&tokens[to - 1..to])).is_some();
+                if !out.iter().any(|o| same_dish(&o.0, &title)) && !weak && !part {
                     out.push((title, Some(tokens[from].span.to(tokens[to - 1].span))));
                 }
                 at = to;
@@ -217,6 +238,7 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
     }
     let mut n = from;
     let mut end = None;
+    let mut tail = 0;
     while n < to && n < from + 9 {
         let rest = Tokens(&tokens[n..to]);
         let Some(t) = rest.first() else { break };
@@ -231,6 +253,16 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
         }
         if t.kind != Kind::Word {
             break;
+        }
+        // After a weak word ("potato", "rice") the run may go on to a better one ("puff hotdish", "and wild rice hotdish").
+        if end.is_some() {
+            tail += 1;
+            let on = tail <= 3 && weak_at_end(tokens, n) && strong_ahead(rest);
+            if !on {
+                break;
+            }
+            n += 1;
+            continue;
         }
         if t.is_any(&["and", "with", "in", "of"]) {
             // "chicken and rice casserole": goes on only where a food, a describer or a dish follows.
@@ -252,10 +284,11 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
         let verb = lists.verbs.exact(rest);
         let participle = t.text.ends_with("ed") || t.text.ends_with("en");
         if let Some(len) = food.or(describer) {
-            if end.is_some() && food.is_some() {
-                break;
-            }
             n += len;
+            // "fresh salsa", "cranberry sauce": a food of the list that is a dish, too.
+            if food.is_some() && lists.dishes.folded(Tokens(&tokens[n - 1..n])).is_some() {
+                end = Some(n);
+            }
             continue;
         }
         if prep.is_some() || participle && verb.is_some() {
@@ -265,7 +298,7 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
             n += 1;
             continue;
         }
-        let closed = verb.is_some() || lists.tools.folded(rest).is_some() || lists.talk.exact(rest).is_some() || crate::grammar::amount::unit(rest).is_some() || crate::grammar::number::number(rest).is_ok();
+        let closed = t.text.contains('\'') || verb.is_some() || lists.tools.folded(rest).is_some_and(|(k, ())| lists.dishes.folded(rest.skip(k)).is_none()) || lists.talk.exact(rest).is_some() || crate::grammar::amount::unit(rest).is_some() || crate::grammar::number::number(rest).is_ok();
         if closed || end.is_some() || t.text.len() < 3 && !t.is("bbq") || t.is_any(&["for", "from", "that", "is", "are", "was", "i", "you", "we", "it", "to", "the", "on", "at", "but", "or", "if", "when", "not", "which", "they", "she", "he", "her", "his", "their", "because", "going", "there", "here", "what", "how", "who", "about", "than", "as", "by", "into", "over"]) {
             break;
         }
@@ -281,6 +314,28 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
     (words.len() <= 6).then(|| (words.join(" "), from, end))
 }
 
+/// Whether the word before is a weak one.
+fn weak_at_end(tokens: &[Token], n: usize) -> bool {
+    n > 0 && (WEAK.contains(&&*tokens[n - 1].fold) || tokens[n - 1].is("and") || lexicon().foods.folded(Tokens(&tokens[n - 1..n])).is_some() || n > 1 && WEAK.contains(&&*tokens[n - 2].fold))
+}
+
+/// Whether a dish word that is not weak stands within the next few words, with no closed word between but "and".
+fn strong_ahead(i: Tokens<'_>) -> bool {
+    for n in 1..5 {
+        let rest = i.skip(n);
+        if let Some((len, ())) = lexicon().dishes.folded(rest) {
+            if !rest.get(len - 1).is_some_and(|t| WEAK.contains(&&*t.fold)) {
+                return true;
+            }
+        }
+        match rest.first() {
+            Some(t) if t.kind == Kind::Word && !t.is_any(&["a", "the", "with", "in", "is", "are", "for", "that", "i", "you", "my", "it", "some", "to", "on", "of", "then"]) => {}
+            _ => return false,
+        }
+    }
+    false
+}
+
 /// The words up to the next stop, comma or joint, for a dish that was announced by number.
 fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, usize)> {
     let mut from = at;
@@ -291,8 +346,12 @@ fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, 
         from += 1;
     }
     let mut end = from;
-    while end < to && end < from + 5 {
+    while end < to && end < from + 6 {
         let t = &tokens[end];
+        if t.is("and") && end > from && tokens.get(end + 1).is_some_and(|t| t.kind == Kind::Word && lexicon().foods.folded(Tokens(std::slice::from_ref(t))).is_some()) {
+            end += 1;
+            continue;
+        }
         if t.kind != Kind::Word || t.is_any(&["and", "which", "that", "with", "because", "so", "is", "are", "you", "i", "we", "it", "for", "but", "this", "in", "has", "have", "from", "needs", "only", "to", "if", "on", "then"]) {
             break;
         }
@@ -310,10 +369,10 @@ const ORDINALS: &[&str] = &["first", "second", "third", "fourth", "fifth", "sixt
 /// The length of "the first one", "side dish number three", "next up", "number two": an announcement of a dish.
 fn announcement(i: Tokens<'_>) -> Option<usize> {
     let mut n = 0;
-    while i.get(n).is_some_and(|t| t.is_any(&["the", "my", "our", "so", "okay", "now", "and", "then", "all", "right", "alright", "for", "on", "to", "moving", "onto", "over"])) {
+    while i.get(n).is_some_and(|t| t.kind == Kind::Comma || t.is_any(&["the", "my", "our", "so", "okay", "ok", "now", "and", "then", "all", "right", "alright", "for", "on", "to", "moving", "onto", "over", "well", "um"])) {
         n += 1;
     }
-    let kinds = ["one", "dish", "thing", "recipe", "salad", "side", "snack", "dip", "dessert", "pasta", "soup", "casserole", "meal", "up", "item", "sauce", "cake", "drink", "card", "lunch", "video"];
+    let kinds = ["one", "thing", "dish", "recipe", "salad", "side", "snack", "dip", "dessert", "pasta", "soup", "casserole", "meal", "up", "item", "sauce", "cake", "drink", "card", "lunch", "video"];
     if i.get(n).is_some_and(|t| t.is_any(ORDINALS)) {
         let mut k = n + 1;
         let mut named = false;
@@ -324,12 +383,15 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
         let verb = i.get(k).is_some_and(|t| t.is_any(&["is", "i'm", "we", "i", "we're", "i've", "it's", "that", "you", "are"]));
         let comma = i.get(k).is_none_or(|t| t.kind != Kind::Word);
         if named && (verb || comma || i.get(n).is_some_and(|t| t.is("next")) && i.get(n + 1).is_some_and(|t| t.is("up"))) {
-            // "the last thing in is", "the first thing you do": a step, not a dish.
-            let step = i.get(n + 1).is_some_and(|t| t.is("thing")) && i.get(k).is_some_and(|t| t.is_any(&["you", "i", "that", "we", "i'm", "we're"]));
+            // "the last thing you do", "the next thing is the broth": a step, not a dish.
+            let step = i.get(n + 1).is_some_and(|t| t.is("thing")) && (i.get(k).is_some_and(|t| t.is_any(&["you", "i", "that", "we", "i'm", "we're", "in"])) || i.get(n).is_some_and(|t| t.is("last")) && i.get(k).is_some_and(|t| t.is("is")));
             return (!step).then_some(k);
         }
-        if i.get(n).is_some_and(|t| t.is("next")) && i.get(n + 1).is_some_and(|t| t.is_any(&["we", "i'm", "we're", "i"])) && i.get(n + 2).is_some_and(|t| t.is_any(&["have", "making", "doing", "make", "am"])) {
-            return Some(n + 2);
+        if i.get(n + 1).is_some_and(|t| t.is("is")) && !i.get(n).is_some_and(|t| t.is("other")) || i.get(n).is_some_and(|t| t.is("next")) && i.get(n + 1).is_some_and(|t| t.is_any(&["we", "i'm", "we're", "i"])) && i.get(n + 2).is_some_and(|t| t.is_any(&["have", "making", "doing", "make", "am"])) {
+            // "the first is strawberry jam", "next we have a coleslaw": only with a dish's own name.
+            let at = n + 2;
+            let named = (at..(at + 4).min(i.len())).any(|k| title_at(i.0, k, i.len()).is_some_and(|t| !is_weak(&t.0)));
+            return named.then_some(at);
         }
         return None;
     }
@@ -348,13 +410,13 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
 fn announces_only(tokens: &[Token], c: &Sorted) -> bool {
     let row = Tokens(&tokens[c.piece.from..c.piece.to]);
     let spoken: Vec<&Token> = row.0.iter().filter(|t| t.is_spoken()).collect();
-    if spoken.len() == 1 && c.piece.opens && tokens.get(c.piece.to).is_some_and(|t| t.kind == Kind::Stop) {
+    if spoken.len() == 1 && c.piece.opens && tokens.get(c.piece.to).is_some_and(|t| t.kind == Kind::Stop && t.text.starts_with('!')) {
         return ["one", "two", "three", "four", "five", "six", "seven", "eight"].contains(&&*spoken[0].text);
     }
     announcement(row).is_some_and(|n| row.skip(n).0.iter().all(|t| !t.is_spoken()))
 }
 
-fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Span>)], expect_title: bool) -> Option<Opening> {
+fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Span>)], expect_title: bool, breaks: bool) -> Option<Opening> {
     let (from, to) = (c.piece.from, c.piece.to);
     let found = |t: (String, usize, usize), strength| Some(Opening { span: Some(tokens[t.1].span.to(tokens[t.2 - 1].span)), title: t.0, strength });
     if expect_title {
@@ -364,32 +426,42 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     let row = Tokens(&tokens[from..to]);
     if let Some(len) = announcement(row) {
         let at = from + len;
-        let named = anywhere(tokens, at, to).or_else(|| free_title(tokens, at, to));
+        let kind = tokens[from..at].iter().rev().find(|t| t.is_any(&["salad", "dip", "pasta", "soup", "casserole", "cake", "sauce", "drink"])).map(|t| t.text.to_string());
+        let mut named = anywhere(tokens, at, to).filter(|t| !is_weak(&t.0) || kind.is_none()).or_else(|| free_title(tokens, at, to));
+        if let (Some(t), Some(kind)) = (&mut named, kind) {
+            if let Some(stem) = t.0.strip_suffix(" one") {
+                t.0 = format!("{stem} {kind}");
+            }
+        }
         return named.and_then(|t| found(t, 3));
     }
-    let weak = |t: &str| {
-        let folded = t.split(' ').map(fold).collect::<Vec<_>>().join(" ");
-        WEAK.contains(&folded.as_str()) || lexicon().components.entries().any(|(w, _)| w.join(" ") == folded)
-    };
+    let weak = is_weak;
     let is_planned = |t: &str| planned.iter().any(|p| same_dish(&p.0, t));
     // "we're making X", "I'm doing X today", "this is my X", "it's the X"
-    let core = Tokens(&tokens[c.core..to]);
-    let makes = core.at_any(&["making", "doing", "make", "fixing", "do", "cooking", "baking", "showing", "share", "sharing", "have", "got"]) && c.lead == super::clause::Lead::Doing;
+    // "while the soup simmers I'm going to make the cornbread": what comes after the front counts.
+    let fronted = super::clause::later_verb(tokens, c.core, to).filter(|v| tokens[v.1].is_any(&["make", "making", "do", "doing", "fix", "fixing"])).map(|v| v.1);
+    let from_core = fronted.unwrap_or(c.core);
+    let core = Tokens(&tokens[from_core..to]);
+    let makes = fronted.is_some() || core.at_any(&["making", "doing", "make", "fixing", "do", "cooking", "baking", "showing", "share", "sharing", "have", "got"]) && c.lead == super::clause::Lead::Doing;
     let is = ["this is", "it's", "these are", "today is", "it is", "today it's", "tonight is", "that's", "and it's", "here's", "this one's", "this one is", "today's"]
         .iter()
         .find_map(|lead| {
             let words: Vec<&str> = lead.split(' ').collect();
-            words.iter().enumerate().all(|(k, w)| core.get(k).is_some_and(|t| t.is(w))).then_some(words.len())
+            (0..core.len().min(14)).find_map(|at| {
+                let edge = at == 0 || core.get(at - 1).is_some_and(|t| t.kind == Kind::Comma) && lead.starts_with("this");
+                (edge && words.iter().enumerate().all(|(k, w)| core.get(at + k).is_some_and(|t| t.is(w)))).then_some(at + words.len())
+            })
         });
     if makes || is.is_some() {
         let skip = is.unwrap_or(1);
-        let at = c.core + skip;
+        let at = from_core + skip;
         let have = core.at_any(&["have", "got"]);
         if let Some(t) = title_near(tokens, at, to, 4)
-            && (!have || is_planned(&t.0) || t.0.contains(' ') && n < 12)
-            && !(weak(&t.0) && !is_planned(&t.0))
+            && (!have || is_planned(&t.0) || t.0.contains(' ') && (n < 12 || breaks))
+            && (!weak(&t.0) || is_planned(&t.0) || breaks && t.0.contains(' ') && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(&tokens[k..to])).is_none()))
         {
-            let strength = if core.at_any(&["doing", "making", "do", "make"]) || is_planned(&t.0) { 2 } else { 1 };
+            let shown = core.0.iter().any(|t| t.is_any(&["this", "these"])) && t.0.contains(' ');
+            let strength = if core.at_any(&["doing", "making", "do", "make"]) || is_planned(&t.0) || shown || have && breaks { 2 } else { 1 };
             return found(t, strength);
         }
     }
@@ -414,23 +486,41 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     if at >= to {
         return None;
     }
-    let t = title_at(tokens, at, to)?;
+    // "Now do the onions": the last word of what was planned.
+    let one = &tokens[at];
+    if (cue || c.piece.breaks) && c.piece.opens
+        && let Some((title, span)) = planned.iter().find(|p| p.0.split(' ').next_back().is_some_and(|w| fold(w) == *one.fold))
+    {
+        return Some(Opening { title: title.clone(), span: *span, strength: 3 });
+    }
+    let Some(t) = title_at(tokens, at, to) else {
+        // A new paragraph that names a dish of several words: "and cranberries, you've got to have cranberry sauce".
+        return if c.piece.breaks { anywhere(tokens, at, to).filter(|t| t.0.contains(' ')).and_then(|t| found(t, 2)) } else { None };
+    };
     let after = tokens.get(t.2);
     let ends = after.is_none_or(|a| a.ends());
     let comma = after.is_some_and(|a| matches!(a.kind, Kind::Comma | Kind::Pause));
     let next = after.is_some_and(|a| a.is_any(&["first", "next", "now", "last", "today"])) || (after.is_some_and(|a| a.is("i'll")) && tokens.get(t.2 + 1).is_some_and(|a| a.is("do")))
         || (after.is_some_and(|a| a.is_any(&["goes", "is", "are"])) && tokens.get(t.2 + 1).is_some_and(|a| a.is_any(&["first", "next", "last"])));
     let named_twice = after.is_some_and(|a| a.is_any(&["and", "for", "which", "with", "that", "from", "when", "do", "is", "this", "this's", "these", "then", "so", "i'm", "it's", "you"]));
-    let this_said = t.0.split(' ').count() >= 2;
-    if weak(&t.0) && !is_planned(&t.0) && !(ends && c.piece.opens && cue) && !(c.piece.opens && ends && this_said) {
+    let alone = c.piece.breaks && (ends || next);
+    let slight = weak(&t.0) && !is_planned(&t.0);
+    let part = lexicon().components.folded(Tokens(&tokens[t.2 - 1..t.2])).is_some();
+    let listed = t.0.split(' ').count() == 1 && WEAK.contains(&fold(&t.0).as_str()) && lexicon().foods.folded(Tokens(&tokens[t.1..t.2])).is_some();
+    if slight && (part || listed && !next || !alone && !(next && c.piece.opens)) {
         return None;
+    }
+    if slight && !next {
+        return found(t, 2);
     }
     let strength = if next && c.piece.opens {
         3
     } else if c.piece.opens && ends {
         if cue || is_planned(&t.0) || !weak(&t.0) { 3 } else { 2 }
     } else if c.piece.opens && (comma || cue && (named_twice || is_planned(&t.0))) {
-        if is_planned(&t.0) || cue { 3 } else { 2 }
+        if is_planned(&t.0) || cue || c.piece.breaks { 3 } else { 2 }
+    } else if c.piece.breaks && named_twice {
+        3
     } else if c.piece.opens && (named_twice || is_planned(&t.0)) {
         2
     } else {
@@ -438,6 +528,25 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     };
     // A verb right after the first word of an order ("bake the bread") is no opening.
     found(t, strength)
+}
+
+/// Whether a title is only a food or a part of a dish: no dish opens with it unless it was announced.
+fn is_weak(title: &str) -> bool {
+    let folded = title.split(' ').map(fold).collect::<Vec<_>>().join(" ");
+    let tokens: Vec<Token> = title
+        .split(' ')
+        .map(|w| Token { kind: Kind::Word, text: w.into(), fold: fold(w).into(), span: Span::default(), capital: false, joined: false })
+        .collect();
+    let row = Tokens(&tokens);
+    let lists = lexicon();
+    let whole_food = lists.foods.folded(row).is_some_and(|f| f.0 == tokens.len());
+    let last = Tokens(&tokens[tokens.len().saturating_sub(1)..]);
+    let weak_head = last.first().is_some_and(|t| WEAK.contains(&&*t.fold)) || lists.components.folded(last).is_some();
+    let plain = (0..tokens.len().saturating_sub(1)).all(|n| {
+        let rest = row.skip(n);
+        lists.describers.exact(rest).is_some() || tokens[n].is_any(&["and", "slowly", "your", "biggest"]) || tokens[n].text.ends_with("ly")
+    });
+    WEAK.contains(&folded.as_str()) || whole_food || weak_head && plain || lists.tools.folded(last).is_some() && tokens.len() == 1
 }
 
 /// The first title anywhere in the clause.

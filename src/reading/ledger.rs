@@ -52,11 +52,15 @@ pub struct Ledger {
     /// Lines whose figure she said she does not know.
     pub unsure: Vec<usize>,
     keys: Vec<Vec<String>>,
+    /// The container said of a line that has no figure yet.
+    hints: Vec<Option<Unit>>,
+    /// The latest line opened without a figure, and the clause of it.
+    waiting: Option<(usize, usize)>,
 }
 
 /// Mixtures and parts: never lines unless measured.
 const MIXTURES: &[&str] = &[
-    "mixture", "dough", "batter", "sauce", "filling", "topping", "dressing", "meat", "vegetable", "cheese", "fruit", "soup", "stew", "crumb", "syrup", "glaze",
+    "pasta", "beef", "mixture", "dough", "batter", "sauce", "filling", "topping", "dressing", "meat", "vegetable", "cheese", "fruit", "soup", "stew", "crumb", "syrup", "glaze",
     "icing", "frosting", "marinade", "brine", "gravy", "juice", "liquid", "rub", "spice", "seasoning", "broth base", "paste", "berry", "greens", "green", "mix",
     "pasta water", "water", "cooking water", "cooking liquid", "ice", "boiling water", "hot water", "noodle", "bean", "herb", "dip", "salad", "bread", "crust", "nut", "custard", "pudding", "layer", "potato mixture", "cracker", "chip", "veg", "veggie", "pastry", "jam", "jelly", "stuffing", "cream", "wing", "pulp", "fat", "grease", "dripping", "tortilla", "bone", "skin", "peel", "egg mixture", "rind", "crumble", "pie", "cake", "cookie", "muffin", "bun", "roll",
 ];
@@ -103,9 +107,15 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut book = Ledger { entries: vec![None; found.len()], ..Ledger::default() };
     let mut last: Option<usize> = None;
     let mut last_clause = 0;
-    let mut correcting = false;
+    let mut last_measured = 0;
+    // The clause in which something was taken back; it waits a few clauses for the right figure.
+    let mut taken_back: Option<usize> = None;
+    let mut last_time = 0;
+    let dialogue = tokens.iter().filter(|t| t.kind == Kind::Break(crate::draft::format::Gap::Speaker)).count() >= 4;
     let mut called: Option<SaidFood> = None;
     let mut recap = false;
+    // The food the dish was announced with: "wings first; I got five pounds here".
+    let mut subject: Option<SaidFood> = None;
     for (n, c) in clauses.iter().enumerate() {
         if plan.card[n] != Some(card) {
             continue;
@@ -121,23 +131,29 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             continue;
         }
         if c.main == Use::Remark && (c.cues.called || c.cues.swap) {
-            if c.cues.called {
+            if c.cues.called && foods_here {
                 called = mine.iter().rev().find_map(|f| if let Item::Food(x) = &f.item { Some((**x).clone()) } else { None });
             }
-            // "Half a cup of cornmeal on the card, and that makes a quarter cup": the food waits for its own figure.
-            correcting |= c.cues.called && called.is_none();
             note_options(&mut book, c, mine, last, c.found.0);
             continue;
         }
-        if c.cues.correct {
-            correcting = true;
+        let no = row.at("no") && row.get(1).is_none_or(|t| !t.is_spoken() || t.is_any(&["i", "i'm", "wait", "make", "it's", "that's", "not"]) || crate::grammar::number::number(row.skip(1)).is_ok());
+        if c.cues.correct || no {
+            taken_back = Some(n);
         }
+        let mut correcting = taken_back.is_some_and(|t| n <= t + 4);
         let mut in_clause: Vec<usize> = Vec::new();
         for (k, f) in mine.iter().enumerate() {
             let id = c.found.0 + k;
             let span = tokens[f.from].span.to(tokens[f.to - 1].span);
             match &f.item {
                 Item::Food(said) => {
+                    if plan.opens[n] && overlaps(plan, card, span) {
+                        if said.food.is_some() && said.amount.is_none() {
+                            subject = Some((**said).clone());
+                        }
+                        continue;
+                    }
                     if c.main == Use::Chatter || c.main == Use::Closing && said.amount.is_none() {
                         continue;
                     }
@@ -151,15 +167,33 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if c.main == Use::Remark && (c.cues.keep || c.cues.ahead) {
                         continue;
                     }
-                    let near = n <= last_clause + 3;
-                    let entry = book.mention(said, &group, span, Context { correcting, near, last, recap, action: c.main == Use::Action, negative: is_negative(tokens, c) });
+                    // The name of the dish is no line, nor is what is named before anything is measured.
+                    let unmeasured = said.amount.is_none_or(|a| a.amount.unit().is_none() && a.package.is_none() && tokens[f.from].is_any(&["a", "an"]) && (plan.opens[n] || overlaps(plan, card, span)));
+                    let announced = n < plan.measured_from[card] && c.main != Use::Action;
+                    if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span)) && said.food.is_some() {
+                        subject = Some((**said).clone());
+                    }
+                    if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span)) || compared(tokens, f) && said.amount.is_none() {
+                        continue;
+                    }
+                    let near = n <= last_clause + if correcting { 8 } else { 3 };
+                    let restates = n <= last_measured + if dialogue { 5 } else { 1 } && !row.at_any(&["then", "and", "plus", "also", "another"]);
+                    let explains = row.at_any(&["that's", "which", "about", "it's"]) || c.core > c.piece.from && tokens[c.core].is_any(&["that's", "which"]);
+                    let entry = book.mention(said, &group, span, Context { correcting, near, restates, explains, last, recap, action: c.main == Use::Action, negative: is_negative(tokens, c) });
                     if let Some(e) = entry {
                         if said.amount.is_some() {
                             correcting = false;
+                            taken_back = None;
+                            last_measured = n;
                         }
                         in_clause.push(e.line);
-                        last = Some(e.line);
-                        last_clause = n;
+                        if c.main != Use::Chatter {
+                            last = Some(e.line);
+                            last_clause = n;
+                        }
+                        if book.lines[e.line].amount.is_none() && e.measured {
+                            book.waiting = Some((e.line, n));
+                        }
                         book.entries[id] = Some(e);
                     }
                     if said.amount.is_some() {
@@ -167,45 +201,60 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                 }
                 Item::Loose(_) | Item::Count(_) => {
-                    if c.main == Use::Chatter && !(c.cues.correct || correcting || mine.len() == 1 && row.0.iter().filter(|t| t.is_spoken()).count() <= 5) {
+                    let bare_clause = spoken_alone(tokens, c, f, mine);
+                    let leads = f.from <= c.core + 1 && matches!(f.item, Item::Loose(_)) && !foods_here;
+                    if c.main == Use::Chatter && !(c.cues.correct || correcting || bare_clause || leads) {
                         continue;
                     }
                     let said = match &f.item {
                         Item::Loose(a) => *a,
                         Item::Count(number) => match Amount::range(number.low, number.high, None) {
-                            Some(amount) => SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false },
+                            Some(amount) => SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false },
                             None => continue,
                         },
                         _ => continue,
                     };
-                    if said.amount.unit() == Some(Unit::Inch) || recap {
+                    let vague = said.article && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece) && book.waiting.is_none();
+                    if said.amount.unit() == Some(Unit::Inch) || recap || vague {
                         continue;
                     }
-                    if let Some(food) = called.take() {
+                    // "In five minutes; okay, more like eight" speaks of the time.
+                    let count = said.amount.unit().is_none();
+                    if count && last_time > last_measured.max(last_clause) || count && correcting && !bare_clause && !c.cues.correct {
+                        continue;
+                    }
+                    if let Some(food) = called.take().or_else(|| if book.lines.is_empty() && said.amount.unit().is_some_and(|u| u != Unit::Cup) { subject.take() } else { None }) {
                         // "The card has two cups of flour, so I'm putting in one."
                         let unit = said.amount.unit().or(food.amount.and_then(|a| a.amount.unit()));
                         let mut mine = food;
                         mine.amount = Some(SaidAmount { amount: said.amount.in_unit(unit), ..said });
                         mine.quantifier = Quantifier::None;
-                        if let Some(e) = book.mention(&mine, &group, span, Context { correcting, near: true, last, recap, action: false, negative: false }) {
+                        if let Some(e) = book.mention(&mine, &group, span, Context { correcting, near: true, restates: true, explains: false, last, recap, action: false, negative: false }) {
                             book.entries[id] = Some(e);
                             last = Some(e.line);
                             in_clause.push(e.line);
                         }
+                        taken_back = None;
                         correcting = false;
                         continue;
                     }
-                    let Some(line) = last.filter(|_| n <= last_clause + 4) else { continue };
-                    let alone = !foods_here && spoken_alone(tokens, c, f);
-                    if let Some(e) = book.loose(line, said, span, correcting, alone) {
+                    // A line still without a figure comes first; otherwise the one just measured.
+                    let waiting = book.waiting.filter(|w| n <= w.1 + 6 && book.lines[w.0].amount.is_none() && !foods_here).map(|w| w.0);
+                    let Some(line) = waiting.or(last.filter(|_| n <= last_clause + if correcting { 6 } else { 3 })) else { continue };
+                    let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
+                    let only = row.0.iter().any(|t| t.is_any(&["only", "just", "using"])) && !foods_here;
+                    if let Some(e) = book.loose(line, said, span, correcting, alone, only) {
                         book.entries[id] = Some(e);
                         in_clause.push(line);
                         if e.measured {
                             correcting = false;
+                            taken_back = None;
+                            last_measured = n;
                         }
                         last_clause = n;
                     }
                 }
+                Item::Time(_) => last_time = n,
                 _ => {}
             }
         }
@@ -243,6 +292,17 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     book
 }
 
+fn overlaps(plan: &Plan, card: usize, span: Span) -> bool {
+    plan.dishes.get(card).and_then(|d| d.span).is_some_and(|t| t.start < span.end && span.start < t.end)
+}
+
+/// "like peas", "as mayonnaise", "past peanut butter", "looking for a chocolate bar": a likeness, not a food that goes in.
+fn compared(tokens: &[Token], f: &Found) -> bool {
+    let before = &tokens[f.from.saturating_sub(3)..f.from];
+    before.last().is_some_and(|t| t.is_any(&["like", "as", "past", "than", "resembles", "without", "no", "enough"]))
+        || before.iter().any(|t| t.is_any(&["looks", "looking", "resembles", "smells", "tastes", "like"])) && before.last().is_some_and(|t| t.is_any(&["like", "for", "as", "coarse", "wet", "damp", "thick", "of", "a"]))
+}
+
 /// "Don't add water": names what stays out.
 fn is_negative(tokens: &[Token], c: &Sorted) -> bool {
     Tokens(&tokens[c.core..c.piece.to]).0.iter().take(4).any(|t| t.is_any(&["don't", "never", "not", "no", "without", "doesn't", "can't", "won't"]))
@@ -270,16 +330,41 @@ fn note_options(book: &mut Ledger, c: &Sorted, mine: &[Found], last: Option<usiz
     }
 }
 
-/// Whether a loose amount is all that its clause says.
-fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
-    let others = tokens[c.piece.from..c.piece.to].iter().filter(|t| t.is_spoken()).count() - (f.from..f.to).filter(|n| tokens[*n].is_spoken()).count();
-    others <= 4
+/// Whether a loose amount is all that its clause says, but for words that only settle it.
+fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool {
+    const SETTLE: &[&str] = &[
+        "it's", "make", "it", "that", "so", "just", "only", "no", "actually", "about", "fine", "okay", "i'm", "down", "to", "that's", "wait", "uh", "um", "now", "sorry", "mean",
+        "i", "was", "yes", "yeah", "well", "like", "say", "let's", "call", "we'll", "i'll", "go", "do", "put", "in", "use", "not", "or", "so", "total", "need", "want", "are", "going", "gonna", "using", "of", "them", "those", "for", "both", "all", "takes", "me", "maybe", "is", "this", "they're", "small", "at", "a", "the", "meant", "said", "i've", "got", "have", "here", "wait", "hang", "on", "hold", "is", "right", "with", "up", "and", "half", "batch", "today", "i'd", "use", "using", "used", "would", "from", "get", "went",
+    ];
+    let before = tokens[c.piece.from..c.piece.to].iter().enumerate();
+    let mut others = 0;
+    let mut skip = 0;
+    for (k, t) in before {
+        let at = c.piece.from + k;
+        if (f.from..f.to).contains(&at) || !t.is_spoken() || at < skip || mine.iter().any(|m| m.from <= at && at < m.to) {
+            continue;
+        }
+        if let Some((n, _)) = lexicon().talk.exact(Tokens(&tokens[at..c.piece.to])).filter(|m| m.1.0 == "opener" || m.1.0 == "correct") {
+            skip = at + n;
+            continue;
+        }
+        if !t.is_any(SETTLE) {
+            return false;
+        }
+        others += 1;
+    }
+    // "It's nine in the morning", "it's ten of five".
+    let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
+    let clock = after.at_any(&["o'clock", "am", "pm", "people", "years", "degrees"]) || after.at("in") && after.get(1).is_some_and(|t| t.is("the")) || after.at("of") && crate::grammar::number::number(after.skip(1)).is_ok();
+    others <= 5 && !clock
 }
 
 #[derive(Clone, Copy, Debug)]
 struct Context {
     correcting: bool,
     near: bool,
+    restates: bool,
+    explains: bool,
     last: Option<usize>,
     recap: bool,
     action: bool,
@@ -312,12 +397,24 @@ impl Ledger {
             ..Line::default()
         });
         self.keys.push(key(&said.name));
+        self.hints.push(None);
         self.lines.len() - 1
     }
 
     fn mention(&mut self, said: &SaidFood, group: &Option<String>, span: Span, at: Context) -> Option<Entry> {
         let k = key(&said.name);
         let points = !matches!(said.quantifier, Quantifier::None | Quantifier::Some);
+        // "And slowly your broth, it's chicken broth": the longer name of what was just named.
+        if let Some((line, _)) = self.waiting
+            && at.last == Some(line)
+            && self.lines[line].amount.is_none()
+            && self.keys[line].len() == 1
+            && k.len() > 1
+            && k.last() == self.keys[line].last()
+        {
+            self.lines[line].name = said.name.clone();
+            self.keys[line] = k.clone();
+        }
         let Some(amount) = said.amount else {
             let line = self.find(&k, group, if points { 1 } else { 2 });
             if let Some(line) = line {
@@ -338,12 +435,28 @@ impl Ledger {
             if said.food.is_none() || generic || matches!(said.quantifier, Quantifier::Rest | Quantifier::Part | Quantifier::All) {
                 return None;
             }
-            if said.quantifier == Quantifier::The && self.lines.iter().any(|l| key(&l.name).last() == k.last()) {
+            if said.quantifier == Quantifier::The && self.keys.iter().any(|l| k.last().is_some_and(|w| l.contains(w))) {
                 return None;
             }
             let line = self.open(said, group, span);
             return Some(Entry { line, part: None, partial: false, measured: true });
         };
+        // "a leek", "an egg" said in passing of what was counted.
+        if amount.article && amount.amount.unit().is_none() && amount.package.is_none()
+            && let Some(line) = self.find(&k, group, 2)
+            && self.lines[line].amount.is_some()
+        {
+            self.lines[line].spans.push(span);
+            return Some(Entry { line, part: None, partial: false, measured: false });
+        }
+        // "Eight cups, that's ten or twelve peaches": said another way.
+        if at.explains && at.near
+            && let Some(line) = at.last.filter(|l| fits(&k, &self.keys[*l]) >= 2)
+            && self.lines[line].amount.is_some_and(|a| a.plus(amount.amount).is_none())
+        {
+            self.lines[line].spans.push(span);
+            return Some(Entry { line, part: None, partial: false, measured: false });
+        }
         let here = self.find_here(&k, group, 2).or_else(|| if amount.of_the || amount.more { self.find(&k, group, 1) } else { None });
         if at.recap {
             let Some(line) = self.find(&k, group, 2).or_else(|| self.find(&k, group, 1)) else { return None };
@@ -361,7 +474,7 @@ impl Ledger {
             }
             let exact = fits(&k, &self.keys[line]) == 3 || old.is_none();
             if let Some(old) = old {
-                let restated = at.near && at.last == Some(line) && !amount.more;
+                let restated = at.restates && at.last == Some(line) && !amount.more;
                 if at.correcting && at.near && !amount.more || restated && !old.same_size(&amount.amount) && exact {
                     self.set(line, said, span);
                     return Some(Entry { line, part: None, partial: false, measured: true });
@@ -369,6 +482,11 @@ impl Ledger {
                 if restated && old.same_size(&amount.amount) {
                     self.lines[line].spans.push(span);
                     return Some(Entry { line, part: None, partial: false, measured: false });
+                }
+                // "three noodles" of the twelve: a part of what was counted.
+                if amount.amount.unit().is_none() && old.unit().is_none() && amount.amount.high() < old.low() && !amount.more && at.action {
+                    self.part(line, Some(amount.amount), span);
+                    return Some(Entry { line, part: Some(amount.amount), partial: true, measured: false });
                 }
                 let whole_named = exact || amount.more || self.lines[line].name.ends_with(&said.name);
                 if whole_named {
@@ -463,11 +581,32 @@ impl Ledger {
     }
 
     /// An amount without a food: it measures the food just named, or takes back its figure.
-    fn loose(&mut self, line: usize, said: SaidAmount, span: Span, correcting: bool, alone: bool) -> Option<Entry> {
+    fn loose(&mut self, line: usize, said: SaidAmount, span: Span, correcting: bool, alone: bool, only: bool) -> Option<Entry> {
         let held = self.lines[line].amount;
         let count = said.amount.unit().is_none();
+        let container = said.amount.unit().filter(|u| u.is_container());
+        // "these are the ten and a half ounce cans": only the size of what is or will be counted.
+        if said.package.is_some() && container.is_some() && (held.is_some_and(|h| h.unit() == container) && self.lines[line].package.is_none() || said.bare || held.is_none() && said.amount.low() == Ratio::ONE && !alone) {
+            self.lines[line].package = said.package;
+            self.hints[line] = container;
+            self.lines[line].spans.push(span);
+            return Some(Entry { line, part: None, partial: false, measured: false });
+        }
+        if said.of_the && held.is_some() && !correcting && !count {
+            self.part(line, Some(said.amount), span);
+            return Some(Entry { line, part: Some(said.amount), partial: true, measured: false });
+        }
+        // "half a can": she says how much of the container she uses.
+        if count && said.amount.high() < Ratio::ONE && only
+            && let Some(h) = held.filter(|h| h.unit().is_some_and(Unit::is_container))
+        {
+            self.lines[line].amount = Some(h.times(said.amount.high()));
+            self.lines[line].spans.insert(0, span);
+            return Some(Entry { line, part: None, partial: false, measured: true });
+        }
         let amount = match held {
             Some(old) if count => said.amount.in_unit(old.unit()),
+            None if count => said.amount.in_unit(self.hints[line]),
             _ => said.amount,
         };
         let Some(old) = held else {

@@ -27,6 +27,19 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
             at += n;
             continue;
         }
+        // "The salmon's a four ounce pack": the food and its verb.
+        if let Some(stem) = tokens[at].text.strip_suffix("'s")
+            && tokens.get(at + 1).is_some_and(|t| t.is_any(&["a", "an", "the", "about", "two", "three", "four", "half", "one", "in", "just"]) || matches!(t.kind, Kind::Number(_)))
+        {
+            let word = Token { text: stem.into(), fold: fold(stem).into(), ..tokens[at].clone() };
+            let row = Tokens(std::slice::from_ref(&word));
+            if lexicon().foods.folded(row).is_some() || lexicon().components.folded(row).is_some() {
+                out.push(word);
+                out.push(Token { kind: Kind::Word, text: "is".into(), fold: "is".into(), span: tokens[at].span, capital: false, joined: true });
+                at += 1;
+                continue;
+            }
+        }
         out.push(tokens[at].clone());
         at += 1;
     }
@@ -52,12 +65,15 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
             let counted = lists.foods.folded(next.skip(ripe)).is_some_and(|(len, _)| {
                 next.get(ripe + len - 1).is_some_and(|t| t.text.ends_with('s') && *t.text != *t.fold)
             });
+            // What follows may itself be a slip: "to leaks".
+            let misheard = lists.slips.exact(next.skip(ripe)).is_some_and(|m| m.1.when == "food" && next.get(ripe).is_some_and(|t| t.text.ends_with('s')));
+            let counted = counted || misheard;
             let time = next.first().is_some_and(|t| t.is_any(&["minutes", "minute", "hours"]));
             let heard_to_or_for = rest.at_any(&["to", "too", "for", "fore"]);
             if heard_to_or_for {
                 // "go for minutes" is no number unless "for" stands before it: "for for minutes".
                 let doubled = last.is_some_and(|t| t.is_any(&["for", "in", "about", "take", "another", "add"]) );
-                let verb_before = last.is_none_or(|t| matches!(t.kind, Kind::Stop | Kind::Comma | Kind::Break(_)) || t.is_any(&["then", "in", "take", "and", "about", "of", "for", "with", "another", "serves"]));
+                let verb_before = last.is_none_or(|t| matches!(t.kind, Kind::Stop | Kind::Comma | Kind::Break(_)) || t.is_any(&["then", "in", "take", "and", "about", "of", "for", "with", "another", "serves", "add", "use", "need", "got", "have", "get"]));
                 return !after_number && ((measured && verb_before) || (counted && verb_before && rest.at_any(&["to", "too"])) || (time && doubled));
             }
             if rest.at("tree") || rest.at("won") {
@@ -84,7 +100,7 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
                     break;
                 }
                 let row = Tokens(&before[before.len() - 1 - k..]);
-                if unit(row).is_some() || matches!(t.kind, Kind::Number(_)) || number::below_hundred(row).is_ok() {
+                if t.text.contains("spoon") || unit(row).is_some() || matches!(t.kind, Kind::Number(_)) || number::below_hundred(row).is_ok() {
                     measured = true;
                     break;
                 }
@@ -103,6 +119,10 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
             };
             let ordered = last.is_some_and(|t| t.is("and"))
                 && rest.at_any(&["cord"]);
+            // "the pair salad"
+            if lists.dishes.folded(next).is_some() && rest.at_any(&["pair", "leak", "beat", "chilly", "currant"]) {
+                return true;
+            }
             // "time" is a herb only with a measure that herbs have.
             if rest.at("time") {
                 let herb = back.first().is_some_and(|t| t.is_any(&["fresh", "dried", "of", "lemon"])) && measured && !next.at_any(&["to", "you", "i", "the", "we"]);

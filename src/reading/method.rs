@@ -4,7 +4,7 @@
 //! all together" then takes them with it. What a step keeps are pans, heats, times and signs of doneness; first person,
 //! fillers and asides go.
 
-use super::clause::{Lead, core};
+use super::clause::{Lead, later_verb};
 use super::dish::Plan;
 use super::ledger::Ledger;
 use super::oven::is_oven_setting;
@@ -363,9 +363,7 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         return Some(Act::Order { pieces, mixes, timed });
     }
     // "in a bowl I'm putting the flour": the place first, then what is done.
-    if row.at_any(&["in", "into", "to", "on", "over", "for", "with", "at", "after", "once", "when", "while", "as", "before", "under", "around", "if", "from"])
-        && let Some((at, end)) = later_verb(t, from, to)
-    {
+    if let Some((at, end)) = later_verb(t, from, to) {
         let (n, verb) = lexicon().verbs.exact(Tokens(&t[end..to]))?;
         let place = render(cx, c, from, at, false);
         if verb.class == VerbClass::Everyday && ["have", "get", "use", "need", "want", "do", "like"].contains(&verb.base) {
@@ -543,25 +541,6 @@ fn subject(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Vec<P
     }
     let pieces = render(cx, c, from, to, false);
     (!pieces.is_empty()).then_some(pieces)
-}
-
-/// Where a lead or a verb stands after a fronted place: the end of the place, and the verb.
-fn later_verb(t: &[Token], from: usize, to: usize) -> Option<(usize, usize)> {
-    for n in from + 2..to {
-        let rest = Tokens(&t[n..to]);
-        let lead = lexicon().talk.exact(rest).filter(|m| m.1.0 == "lead");
-        if lead.is_some() {
-            let (at, _) = core(t, n, to);
-            if at < to && lexicon().verbs.exact(Tokens(&t[at..to])).is_some() {
-                let end = if t[n - 1].kind == Kind::Comma { n - 1 } else { n };
-                return Some((end, at));
-            }
-        }
-        if t[n - 1].kind == Kind::Comma && super::clause::order(rest) {
-            return Some((n - 1, n));
-        }
-    }
-    None
 }
 
 /// "that", "it all", "everything", "all of that together", or nothing: what a mixing verb may act on.

@@ -61,6 +61,8 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
             out.append(&mut hits);
         }
     }
+    squeezed(tokens, &mut out);
+    carry_units(tokens, &mut out);
     attach(tokens, &mut out);
     out
 }
@@ -100,13 +102,42 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize) -> Vec<Found> {
         return out;
     }
     let verb_here = is_order(rest, before);
+    // "Then salt it, a tablespoon": the order names its food.
+    if verb_here
+        && let Some((1, f)) = lexicon().foods.folded(rest)
+        && rest.get(1).is_some_and(|t| t.is_any(&["it", "them", "that", "those"]))
+    {
+        let comma = usize::from(rest.get(2).is_some_and(|t| t.kind == Kind::Comma));
+        let with = usize::from(rest.get(2 + comma).is_some_and(|t| t.is("with")));
+        if let Ok((end, a)) = amount(rest.skip(2 + comma + with))
+            && !end.at("of")
+        {
+            let name = rest.first().map(|t| t.text.to_string()).unwrap_or_default();
+            let said = SaidFood { name, food: Some(f), amount: Some(a), quantifier: Default::default(), part: None, package: None, prep: Vec::new(), to_taste: false, name_at: (0, 1), amount_len: 0 };
+            return found(Item::Food(Box::new(said)), taken(rest, end));
+        }
+    }
     if !verb_here && let Ok((end, f)) = food(rest) {
         return found(Item::Food(Box::new(f)), taken(rest, end));
     }
-    if let Ok((end, a)) = amount(rest) {
+    if let Ok((end, mut a)) = amount(rest) {
+        let mut end = end;
+        // "One small tin, the seventy gram": the size belongs to the container.
+        if a.package.is_none()
+            && a.amount.unit().is_some_and(|u| u.is_container())
+            && let Ok((after, p)) = crate::grammar::amount::package_after(end)
+        {
+            a.package = Some(p);
+            end = after;
+        }
+        let said = rest.0.iter().take(taken(rest, end));
+        a.of_the |= said.clone().any(|t| t.is("of")) && said.clone().any(|t| t.is_any(&["that", "those", "the", "them"])) && a.package.is_none();
         return found(Item::Loose(a), taken(rest, end));
     }
-    if !rest.at_any(&["one", "a", "an"]) && let Ok((end, n)) = number(rest) {
+    let pronoun = rest.at_any(&["a", "an"])
+        || rest.at("one") && !(rest.get(1).is_some_and(|t| t.is("of")) || rest.get(1).is_none_or(|t| !t.is_spoken()) && before.is_some_and(|t| t.is_any(&["in", "to", "it", "just", "only", "have", "use", "used", "put", "about", "say", "now"]) || !t.is_spoken()))
+            && !rest.get(1).is_some_and(|t| t.is("and"));
+    if !pronoun && let Ok((end, n)) = number(rest) {
         return found(Item::Count(n), taken(rest, end));
     }
     Vec::new()
@@ -119,11 +150,68 @@ fn is_order(rest: Tokens<'_>, before: Option<&Token>) -> bool {
     if verb.class == VerbClass::Everyday {
         return false;
     }
+    let acts = rest.get(n).is_some_and(|t| t.is_any(&["it", "them", "over", "on"]));
+    if acts {
+        return true;
+    }
     let opens = before.is_none_or(|t| t.kind != Kind::Word || t.is_any(&["and", "then", "i", "you", "we", "to", "just", "now", "lightly", "generously", "so", "or", "also", "don't", "i'd", "first"]));
     let object = rest.get(n).is_some_and(|t| {
         t.is_any(&["the", "a", "an", "it", "them", "that", "this", "your", "my", "both", "with", "to", "well", "everything", "each", "those", "these", "another", "all", "lightly"])
     });
     opens && object
+}
+
+/// "It took eleven lemons to get two cups of juice": the measured juice is the ingredient.
+fn squeezed(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 1;
+    while n < found.len() {
+        let fruit = match &found[n - 1].item {
+            Item::Food(f) if f.amount.is_some_and(|a| a.amount.unit().is_none()) && f.food.is_some_and(|f| f.is("fruit") || f.is("produce")) => Some(crate::token::fold(&f.name)),
+            _ => None,
+        };
+        let gap = &tokens[found[n - 1].to..found[n].from.max(found[n - 1].to)];
+        let to_get = gap.len() <= 4 && gap.iter().any(|t| t.is_any(&["get", "make", "gives", "gave", "for"]));
+        if let (Some(fruit), true) = (fruit, to_get)
+            && let Item::Food(juice) = &mut found[n].item
+            && juice.name == "juice"
+            && juice.amount.is_some_and(|a| a.amount.unit().is_some())
+        {
+            juice.name = format!("{fruit} juice");
+            found.remove(n - 1);
+            continue;
+        }
+        n += 1;
+    }
+}
+
+/// "two teaspoons of vinegar and one of vanilla", "200 grams of icing sugar, 40 of soft butter": the unit carries over.
+fn carry_units(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut unit: Option<crate::measure::Unit> = None;
+    let mut n = 0;
+    while n < found.len() {
+        let of = tokens.get(found[n].to).is_some_and(|t| t.is("of"));
+        let next_food = found.get(n + 1).filter(|f| f.from <= found[n].to + 2);
+        if let (Item::Count(c), true, Some(u)) = (&found[n].item, of, unit)
+            && next_food.is_some_and(|f| matches!(&f.item, Item::Food(x) if x.amount.is_none() && matches!(x.quantifier, crate::grammar::food::Quantifier::None)))
+            && let Some(amount) = crate::measure::Amount::range(c.low, c.high, Some(u))
+        {
+            let from = found[n].from;
+            if let Some(Found { item: Item::Food(f), from: start, .. }) = found.get_mut(n + 1) {
+                f.amount = Some(SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false });
+                let shift = *start - from;
+                f.name_at = (f.name_at.0 + shift, f.name_at.1 + shift);
+                *start = from;
+            }
+            found.remove(n);
+            continue;
+        }
+        if let Item::Food(f) = &found[n].item
+            && let Some(a) = f.amount
+        {
+            unit = a.amount.unit();
+        }
+        n += 1;
+    }
 }
 
 /// Gives loose amounts to the foods they stand beside: "butter, two sticks of it", "celery seed half a teaspoon",
@@ -142,14 +230,15 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
                 more: false,
                 of_the: false,
                 bare: false,
+                article: false,
             }),
             _ => None,
         };
         let count = matches!(loose.item, Item::Count(_));
         let gap = &tokens[food.to..loose.from.max(food.to)];
-        let (from, to) = (loose.from, loose.to);
+        let to = loose.to;
         if let (Item::Food(f), Some(said)) = (&mut food.item, said)
-            && f.amount.is_none()
+            && (f.amount.is_none() || !count && said.amount.unit().is_some() && f.amount.is_some_and(|a| a.amount.unit().is_none() && !a.amount.is_range() && a.amount.low() == crate::measure::Ratio::ONE && tokens[food.from].is_any(&["a", "an", "another", "one"])) && gap.len() <= 1)
             && !matches!(f.quantifier, crate::grammar::food::Quantifier::Rest | crate::grammar::food::Quantifier::Part)
             && joins(gap, tokens, to, count)
         {
@@ -186,22 +275,20 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
 
 /// Whether what stands between a food and an amount ties them together, and what follows the amount leaves it free.
 fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
+    // Joints that tie a food to the amount after it: "the celery is a cup and a half", "garlic goes in last, two cloves",
+    // "vinegar, and you want two teaspoons".
+    const TIES: &[&str] = &[
+        "is", "are", "it's", "that's", "about", "i'd", "maybe", "like", "just", "was", "be", "takes", "they're", "say", "we're", "use", "only", "probably",
+        "around", "there's", "you", "i", "we", "you'll", "want", "need", "used", "have", "put", "do", "did", "at", "goes", "go", "in", "last", "next", "first", "too", "then", "also", "here", "roughly", "i've", "got", "get", "at", "i'm", "using", "you're", "now", "there", "needs", "wants", "which", "this", "these", "of", "course", "going", "with", "gonna", "to",
+    ];
     let spoken: Vec<&Token> = gap.iter().filter(|t| t.is_spoken()).collect();
-    let tied = match spoken.as_slice() {
-        [] => gap.len() <= 1 && gap.iter().all(|t| matches!(t.kind, Kind::Comma | Kind::Pause)),
-        [w] => w.is_any(&["is", "are", "it's", "that's", "about", "i'd", "maybe", "like", "just", "was", "be", "takes", "they're", "say", "we're", "use", "only", "probably", "around"]) ,
-        [a, b] => {
-            (a.is_any(&["it's", "that's", "is", "are", "there's", "they're", "you", "i", "we", "you'll", "and"])
-                && b.is_any(&["about", "just", "a", "want", "need", "use", "used", "like", "have", "only", "put", "do", "maybe", "it's", "say", "did", "that's", "around", "i'd", "at"]))
-                || (a.is("i") && b.is_any(&["say", "go"]))
-        }
-        [a, b, c] => {
-            (a.is_any(&["you", "i", "we"]) && b.is_any(&["want", "need", "use", "have", "put", "only"]) && c.is_any(&["about", "just", "maybe", "like", "in"]))
-                || (a.is("and") && b.is("it's") && c.is("about"))
-                || (a.is("and") && b.is_any(&["you", "i"]) && c.is_any(&["want", "need", "use"]))
-        }
-        _ => false,
-    } && gap.iter().all(|t| !t.ends());
+    let only_and = spoken.len() == 1 && spoken[0].is("and");
+    let led_by_and = spoken.first().is_some_and(|t| t.is("and")) && spoken.len() > 1;
+    let tied = !only_and
+        && (spoken.len() <= 4 && spoken.iter().skip(usize::from(led_by_and)).all(|t| t.is_any(TIES)))
+        && !(spoken.len() == 1 && spoken[0].is_any(&["in", "of", "with", "to", "then", "and"]))
+        && gap.iter().all(|t| !t.ends())
+        && gap.iter().filter(|t| matches!(t.kind, Kind::Comma | Kind::Pause)).count() <= 2;
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));
     if count {
         // A bare number ends there: "egg whites, six, at room temperature". Anything else may count what follows.

@@ -1,6 +1,6 @@
 //! Each clause gets one main use, with the reason: action, ingredient talk, remark, correction, opening, closing, chatter.
 
-use super::clause::{Lead, Piece, core, order};
+use super::clause::{Lead, Piece, core, later_verb, order};
 use super::scan::{Found, Item};
 use crate::lexicon::{Verb, VerbClass, lexicon};
 use crate::measure::Ratio;
@@ -144,7 +144,9 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
     let is_order = order(rest);
     let action = kitchen && (lead == Lead::Doing || is_order || !rest.is_empty() && form_of_doing(tokens, at, verb))
         || (lead == Lead::Doing || is_order) && verb.is_some_and(|v| ["put", "get", "take", "let", "use", "keep", "give", "make", "leave", "do", "go", "start", "save", "hold", "bring", "turn", "set", "watch", "wait", "have", "need", "want"].contains(&v.1.base.split(' ').next().unwrap_or(""))) && (foods > 0 || timed || placed(rest))
-        || passive_action(tokens, at, piece.to);
+        || passive_action(tokens, at, piece.to)
+        || (lead == Lead::Doing || is_order || rest.at_any(&["take", "put", "turn", "get", "bring", "pull", "cut"])) && rest.at_any(&["take", "put", "turn", "get", "bring", "pull", "cut", "set", "shut", "leave"]) && rest.0.iter().take(6).any(|t| t.is_any(&["out", "off", "up", "down", "in", "on", "back", "over", "aside", "away"]))
+        || later_verb(tokens, at, piece.to).is_some_and(|(_, v)| core_verb(tokens, v, piece.to).is_some_and(|v| v.1.class != VerbClass::Everyday));
     let (main, why) = if spoken == 0 {
         (Use::Chatter, "no words")
     } else if at >= piece.to {

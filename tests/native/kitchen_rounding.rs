@@ -17,8 +17,8 @@ fn rounded(text: &str, set: Measures, ask: Ask) -> Printed {
     round(count, unit, set, ask)
 }
 
-const POURS: Ask = Ask { liquid: true, as_said: false, metric: false };
-const DRY: Ask = Ask { liquid: false, as_said: false, metric: false };
+const POURS: Ask = Ask { liquid: true, as_said: false, metric: false, rough: false };
+const DRY: Ask = Ask { liquid: false, as_said: false, metric: false, rough: false };
 
 #[test]
 fn spoons_and_cups() {
@@ -29,7 +29,7 @@ fn spoons_and_cups() {
         ("1/3 teaspoon", "generous 1/4 teaspoon"),
         ("1/6 teaspoon", "generous 1/8 teaspoon"),
         ("1/12 teaspoon", "scant 1/8 teaspoon"),
-        ("2/3 teaspoon", "scant 3/4 teaspoon"),
+        ("2/3 teaspoon", "1/2 teaspoon plus 1/8 teaspoon"),
         ("1/16 teaspoon", "a pinch"),
         ("1/64 teaspoon", "a small pinch"),
         ("3 teaspoon", "1 tablespoon"),
