@@ -63,6 +63,15 @@ pub fn read(draft: &str) -> Book {
                 _ => None,
             })
         });
+        // "She says it feeds fifteen."
+        let makes = makes.or_else(|| {
+            sorted.iter().enumerate().filter(|(n, c)| plan.card[*n] == Some(k) && c.cues.story).find_map(|(_, c)| {
+                found[c.found.0..c.found.1].iter().find_map(|f| match &f.item {
+                    Item::Yield(y) if y.of == "servings" && tokens[c.piece.from..f.from].iter().any(|t| t.is_any(&["says", "said"])) => Some(Said { what: y.clone(), span: tokens[f.from].span.to(tokens[f.to - 1].span) }),
+                    _ => None,
+                })
+            })
+        });
         let title = if d.title.is_empty() { fallback_title(&book) } else { d.title.clone() };
         cards.push(Card {
             title,

@@ -89,10 +89,10 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
     let mut unknown = 0;
     let mut pending_describers = 0;
     // "sprinkle it over", "salt them": an order, whatever its first word may also name.
-    if lists.verbs.exact(i).is_some_and(|(n, v)| v.class != crate::lexicon::VerbClass::Everyday && i.get(n).is_some_and(|t| t.is_any(&["it", "them", "over", "on", "that", "those", "these", "everything"]))) {
+    if !open && lists.verbs.exact(i).is_some_and(|(n, v)| v.class != crate::lexicon::VerbClass::Everyday && i.get(n).is_some_and(|t| t.is_any(&["it", "them", "over", "on", "that", "those", "these", "everything"]))) {
         return None;
     }
-    let start_is_verb = lists.verbs.exact(i).is_some_and(|(n, v)| v.class != crate::lexicon::VerbClass::Everyday && v.base == "sprinkle" && n == 1 && i.get(1).is_some_and(|t| t.is_any(&["the", "a", "in", "some", "with"]) || matches!(t.kind, Kind::Number(_)) || number(i.skip(1)).is_ok()));
+    let start_is_verb = lists.verbs.exact(i).is_some_and(|(n, v)| v.class != crate::lexicon::VerbClass::Everyday && v.base == "sprinkle" && n == 1 && i.get(1).is_some_and(|t| t.is_any(&["the", "a", "in", "some", "with", "it", "over", "on"]) || matches!(t.kind, Kind::Number(_)) || number(i.skip(1)).is_ok()));
     if start_is_verb {
         return None;
     }

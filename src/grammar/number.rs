@@ -179,6 +179,10 @@ pub fn below_hundred(i: Tokens<'_>) -> Read<'_, i64> {
     if let Some(n) = SMALL.iter().position(|w| t.is(w)) {
         return Ok((i.skip(1), n as i64));
     }
+    // "the seven by elevens": pans of that size.
+    if let Some(n) = t.text.strip_suffix('s').and_then(|w| SMALL.iter().skip(8).position(|s| *s == w)) {
+        return Ok((i.skip(1), n as i64 + 8));
+    }
     if let Some(n) = TENS.iter().position(|w| t.is(w)) {
         let tens = 20 + 10 * n as i64;
         let ones = i.get(1).and_then(|t| SMALL.iter().position(|w| t.is(w))).filter(|n| (1..=9).contains(n));

@@ -17,7 +17,7 @@ pub struct SaidYield {
 }
 
 const SERVE: &[&str] = &["serves", "serve", "served", "feeds", "feed", "fed", "serving"];
-const MAKE: &[&str] = &["makes", "make", "made", "gives", "yields", "yield", "gave", "got", "get", "gets", "does", "making", "fills"];
+const MAKE: &[&str] = &["makes", "make", "made", "gives", "yields", "yield", "gave", "got", "get", "gets", "does", "making", "fills", "fill"];
 const PEOPLE: &[&str] = &[
     "people", "servings", "serving", "portions", "portion", "persons", "person", "adults", "folks", "lunches", "dinners", "helpings", "hungry", "guests", "suppers", "meals", "men", "guys", "firemen",
 ];
@@ -96,6 +96,11 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
 fn counted(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let led = i.at_any(&["it's", "that's", "is"]);
     let (rest, n) = number(if led { i.skip(1) } else { i })?;
+    if led && n.low == Ratio::ONE && n.high == Ratio::ONE {
+        let mut rest = rest;
+        let of = what(&mut rest);
+        return if thing(&of) == Some(true) && rest.first().is_none_or(|t| !t.is_spoken()) { Ok((rest, SaidYield { low: n.low, high: n.high, of })) } else { miss(i) };
+    }
     if n.low < Ratio::whole(2) || !bounds::YIELD.holds(n.high.floor() as i64) {
         return miss(i);
     }

@@ -495,7 +495,7 @@ fn opening(tokens: &[Token], c: &Sorted, n: usize, planned: &[(String, Option<Sp
     }
     let Some(t) = title_at(tokens, at, to) else {
         // A new paragraph that names a dish of several words: "and cranberries, you've got to have cranberry sauce".
-        return if c.piece.breaks { anywhere(tokens, at, to).filter(|t| t.0.contains(' ')).and_then(|t| found(t, 2)) } else { None };
+        return if c.piece.breaks { anywhere(tokens, at, to).filter(|t| t.0.contains(' ') && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(&tokens[k..to])).is_none())).and_then(|t| found(t, 2)) } else { None };
     };
     let after = tokens.get(t.2);
     let ends = after.is_none_or(|a| a.ends());

@@ -70,6 +70,9 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
             let counted = counted || misheard;
             let time = next.first().is_some_and(|t| t.is_any(&["minutes", "minute", "hours"]));
             let heard_to_or_for = rest.at_any(&["to", "too", "for", "fore"]);
+            if rest.at("for") && last.is_some_and(|t| t.is_any(&["serves", "feeds"])) {
+                return true;
+            }
             if heard_to_or_for {
                 // "go for minutes" is no number unless "for" stands before it: "for for minutes".
                 let doubled = last.is_some_and(|t| t.is_any(&["for", "in", "about", "take", "another", "add"]) );

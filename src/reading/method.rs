@@ -70,6 +70,8 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
     let mut sentence = 0;
     let mut recap = false;
     let mut in_oven = false;
+    // "When the bacon is crispy": waits for what is done then, in the same sentence.
+    let mut condition: Option<(usize, Vec<Piece>)> = None;
     if let Some(first) = ovens.first()
         && first.what != Heat::Broil
     {
@@ -98,8 +100,11 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
         }
         match c.main {
             Use::Ingredient => {
-                pending.extend(lines_here(cx, c));
-                told.push(n);
+                // Foods measured here wait for what is done with them; a mere mention ("it's good with ham") does not.
+                if (c.found.0..c.found.1).any(|id| cx.book.entries[id].is_some_and(|e| e.measured || e.partial)) {
+                    pending.extend(lines_here(cx, c));
+                    told.push(n);
+                }
                 continue;
             }
             Use::Action => {}
@@ -122,6 +127,16 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
         told.push(n);
         match act {
             Act::Order { mut pieces, mixes, timed } => {
+                if let Some((at, mut front)) = condition.take()
+                    && at == sentence
+                {
+                    front.push(words(", ", None));
+                    if let Some(Piece { kind: PieceKind::Words(w), .. }) = pieces.first_mut() {
+                        *w = uncapital(w);
+                    }
+                    front.extend(pieces);
+                    pieces = front;
+                }
                 let here = lines_here(cx, c);
                 pending.retain(|l| !here.contains(l));
                 if !pending.is_empty() {
@@ -181,6 +196,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                     }
                 }
             }
+            Act::Condition(pieces) => condition = Some((sentence, pieces)),
             Act::Sentence(pieces) => match steps.last_mut().filter(|s| s.sentence != usize::MAX && pending.is_empty()) {
                 Some(last) => {
                     last.pieces.push(words(". ", None));
@@ -253,7 +269,12 @@ fn names(cx: &Context<'_>, lines: &[usize]) -> Vec<Piece> {
 }
 
 fn flush(cx: &Context<'_>, steps: &mut Vec<Draft>, pending: &mut Vec<usize>, sentence: usize, group: &Option<String>) {
-    pending.dedup();
+    let mut seen = Vec::new();
+    pending.retain(|l| {
+        let new = !seen.contains(l);
+        seen.push(*l);
+        new
+    });
     if pending.is_empty() {
         return;
     }
@@ -302,6 +323,8 @@ enum Act {
     Tail(Vec<Piece>, bool),
     /// A sentence of its own after the step before.
     Sentence(Vec<Piece>),
+    /// "When the bacon is crispy": goes before the order that follows.
+    Condition(Vec<Piece>),
 }
 
 /// What is done in a clause, as pieces; `None` where nothing can be told of it.
@@ -415,8 +438,8 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
     if pieces.is_empty() || has_first(&pieces) {
         return None;
     }
-    if row.at_any(&["if", "when", "once", "unless"]) {
-        return Some(Act::Sentence(capitalised(pieces)));
+    if row.at_any(&["if", "when", "once", "unless", "while", "after", "before"]) {
+        return Some(Act::Condition(capitalised(pieces)));
     }
     let states = row.0.iter().take(9).any(|t| t.is_any(&["should", "ought", "ready", "done"]));
     if states {
@@ -573,6 +596,11 @@ fn imperative(base: &str) -> &str {
 fn capital(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
+}
+
+fn uncapital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map(|c| c.to_lowercase().chain(chars).collect()).unwrap_or_default()
 }
 
 fn capitalised(mut pieces: Vec<Piece>) -> Vec<Piece> {

@@ -67,7 +67,11 @@ pub fn settings(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Pl
         }
         let mine = &found[c.found.0..c.found.1];
         // The sentence around a clause tells what a bare figure is.
-        let (from, to) = around(clauses, n);
+        let (mut from, to) = around(clauses, n);
+        if to - from <= 3 && n > 0 {
+            // "Turn the oven on. 350."
+            from = around(clauses, n - 1).0;
+        }
         let place = |f: &Found| tokens[f.from].span.to(tokens[f.to - 1].span);
         if c.main != Use::Chatter && row.iter().any(|t| t.is_any(&["oven", "bake", "bakes", "baking"])) {
             out.bakes |= row.iter().any(|t| t.is_any(&["bake", "bakes", "goes", "in", "into", "back", "put"])) && !row.iter().any(|t| t.is_any(&["not", "doesn't", "no", "don't"]));
@@ -77,7 +81,8 @@ pub fn settings(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Pl
                 Item::Heat(h) if !recap => {
                     let clause_oven = is_oven_setting(tokens, c.piece.from, c.piece.to, h);
                     let sentence_food = tokens[from..to].iter().any(|t| t.is_any(&["thermometer", "internal"]));
-                    if (clause_oven || is_oven_setting(tokens, from, to, h) && !sentence_food)
+                    let taken_back = follows_lie(tokens, f.from) && !out.ovens.is_empty() && h.degrees >= 200;
+                    if (clause_oven || taken_back || is_oven_setting(tokens, from, to, h) && !sentence_food)
                         && let Some(heat) = h.oven(metric)
                     {
                         let said = Said { what: heat, span: place(f) };
@@ -91,7 +96,7 @@ pub fn settings(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Pl
                 }
                 Item::Pan(p) => {
                     let before = &tokens[f.from.saturating_sub(6)..f.from];
-                    let rolled = before.iter().any(|t| t.is_any(&["roll", "rolled", "pat", "out", "stretch", "rectangle", "press", "cut", "squares", "pieces"])) && p.called == "pan";
+                    let rolled = before.iter().any(|t| t.is_any(&["roll", "rolled", "rolling", "pat", "stretch", "rectangle", "cut", "squares", "pieces"])) && !before.iter().any(|t| t.is("jelly")) && p.called == "pan";
                     let negative = before.iter().any(|t| t.is_any(&["not", "isn't", "than"]));
                     if rolled || negative {
                         continue;

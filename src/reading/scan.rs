@@ -53,7 +53,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
             continue;
         }
         let before = if at > from { tokens.get(at - 1) } else { None };
-        let mut hits = one(rest, before, at);
+        let mut hits = one(rest, before, at, &tokens[at.saturating_sub(28)..at]);
         if hits.is_empty() {
             at += 1;
         } else {
@@ -67,13 +67,23 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     out
 }
 
-fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize) -> Vec<Found> {
+fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token]) -> Vec<Found> {
     let found = |item: Item, n: usize| vec![Found { item, from: at, to: at + n }];
     if let Ok((end, y)) = yields(rest) {
         return found(Item::Yield(y), taken(rest, end));
     }
     if let Ok((end, p)) = pan(rest) {
         return found(Item::Pan(p), taken(rest, end));
+    }
+    // "I've got my skillet out, it's a 12 inch": the pan was named just before.
+    if let Ok((end, n)) = crate::grammar::number::mixed(rest)
+        && end.at_any(&["inch", "inches"])
+        && end.get(1).is_none_or(|t| !t.is_spoken() || t.is_any(&["with", "one", "and", "so", "or", "that"]))
+        && (6..=16).contains(&n.floor())
+        && said.iter().any(|t| t.is_any(&["skillet", "frypan"]))
+    {
+        let pan = Pan { shape: crate::measure::Shape::Skillet, sides: vec![n], length: crate::measure::Length::Inch, holds: None, called: "skillet".into() };
+        return found(Item::Pan(pan), taken(rest, end) + 1);
     }
     if let Ok((end, t)) = time(rest) {
         // "a second can" is no time, nor is "one day".
@@ -85,7 +95,7 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize) -> Vec<Found> {
     if let Ok((end, h)) = heat(rest) {
         let figure = rest.first().is_some_and(|t| t.is_any(&["gas"])) || h.marked || h.degrees >= 100;
         // A unit or a food after the figure makes it an amount: "350 grams", "180 people".
-        let amount_follows = amount(rest).is_ok() || (!h.marked && end.first().is_some_and(|t| t.is_any(&["people", "dollars", "kids", "calories", "ml"])));
+        let amount_follows = amount(rest).is_ok() && !(h.scale == Some('c') && h.degrees >= 60) || (!h.marked && end.first().is_some_and(|t| t.is_any(&["people", "dollars", "kids", "calories", "ml"])));
         if figure && !amount_follows && !before.is_some_and(|t| t.is_any(&["$", "£", "€"])) {
             return found(Item::Heat(h), taken(rest, end));
         }
@@ -96,7 +106,7 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize) -> Vec<Found> {
         let mut from = at;
         for (n, f) in foods.iter().enumerate() {
             let to = if n + 1 == foods.len() { at + taken(rest, end) } else { at + f.name_at.1 };
-            out.push(Found { item: Item::Food(Box::new(f.clone())), from, to });
+            out.push(Found { item: Item::Food(Box::new(f.clone())), from: if n == 0 { from } else { at + f.name_at.0 }, to });
             from = to;
         }
         return out;
@@ -156,7 +166,7 @@ fn is_order(rest: Tokens<'_>, before: Option<&Token>) -> bool {
     }
     let opens = before.is_none_or(|t| t.kind != Kind::Word || t.is_any(&["and", "then", "i", "you", "we", "to", "just", "now", "lightly", "generously", "so", "or", "also", "don't", "i'd", "first"]));
     let object = rest.get(n).is_some_and(|t| {
-        t.is_any(&["the", "a", "an", "it", "them", "that", "this", "your", "my", "both", "with", "to", "well", "everything", "each", "those", "these", "another", "all", "lightly"])
+        t.is_any(&["the", "a", "an", "it", "them", "that", "this", "your", "my", "both", "with", "well", "everything", "each", "those", "these", "another", "all", "lightly"])
     });
     opens && object
 }

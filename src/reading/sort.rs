@@ -132,8 +132,10 @@ pub fn core_verb(tokens: &[Token], at: usize, to: usize) -> Option<(usize, Verb)
 pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usize)) -> Sorted {
     let (at, lead) = core(tokens, piece.from, piece.to);
     let cues = cues(tokens, piece.from, piece.to);
-    let verb = core_verb(tokens, at, piece.to);
     let mine = &found[range.0..range.1];
+    // A food at the core is no verb: "salt and pepper to taste".
+    let food_first = mine.iter().any(|f| matches!(f.item, Item::Food(_)) && f.from == at);
+    let verb = core_verb(tokens, at, piece.to).filter(|_| !food_first);
     let foods = mine.iter().filter(|f| matches!(f.item, Item::Food(_))).count();
     let measured = mine.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some())).count();
     let timed = mine.iter().any(|f| matches!(f.item, Item::Time(_) | Item::Heat(_)));
@@ -141,7 +143,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
     let spoken = tokens[piece.from..piece.to].iter().filter(|t| t.is_spoken()).count();
     let rest = Tokens(&tokens[at..piece.to]);
     let kitchen = verb.is_some_and(|v| v.1.class != VerbClass::Everyday);
-    let is_order = order(rest);
+    let is_order = order(rest) && !food_first;
     let action = kitchen && (lead == Lead::Doing || is_order || !rest.is_empty() && form_of_doing(tokens, at, verb))
         || (lead == Lead::Doing || is_order) && verb.is_some_and(|v| ["put", "get", "take", "let", "use", "keep", "give", "make", "leave", "do", "go", "start", "save", "hold", "bring", "turn", "set", "watch", "wait", "have", "need", "want"].contains(&v.1.base.split(' ').next().unwrap_or(""))) && (foods > 0 || timed || placed(rest))
         || passive_action(tokens, at, piece.to)
@@ -261,5 +263,5 @@ fn foods_lead(found: &[Found], at: usize) -> bool {
 
 /// "there's salt in it", "it's just flour and water", "with some parsley".
 fn food_talk(i: Tokens<'_>) -> bool {
-    i.at_any(&["it's", "that's", "there's", "with", "and", "plus", "some", "also", "is", "use", "for", "on", "in", "to", "over", "top"]) && !has_was(i)
+    i.at_any(&["there's", "and", "plus", "some", "also", "top", "just"]) && !has_was(i)
 }
