@@ -3,7 +3,7 @@
 //! The reading is a pure function of the draft; an answer is kept by the question it answers, so that reading the draft
 //! again after a change keeps every answer whose question still stands and hands back the ones that lost their place.
 
-use crate::measure::{Amount, Ratio, Unit};
+use crate::measure::{Amount, Unit};
 use crate::recipe::{Book, Query};
 
 /// An answer to a query.
@@ -26,8 +26,10 @@ pub struct Size {
     pub card: String,
     /// Which of the cards with that title, from 0.
     pub nth: usize,
-    /// 1 is as spoken; 1/16 to 100.
-    pub factor: Ratio,
+    /// What names the size: "scale", "servings" or "pan".
+    pub by: String,
+    /// The size as it was typed: "1/2", "12", "8 by 8".
+    pub asked: String,
     /// The name of the units; "said" for the cook's own.
     pub units: String,
 }
@@ -143,7 +145,7 @@ impl Kept {
             record(&mut out, &["answer", &a.card, &a.query, &a.heard, &a.said]);
         }
         for s in &self.sizes {
-            record(&mut out, &["size", &s.card, &s.nth.to_string(), &s.factor.to_string(), &s.units]);
+            record(&mut out, &["size", &s.card, &s.nth.to_string(), &s.by, &s.asked, &s.units]);
         }
         out
     }
@@ -160,9 +162,10 @@ impl Kept {
                     heard: heard.into(),
                     said: said.into(),
                 }),
-                ["size", card, nth, factor, units] => {
-                    if let (Ok(nth), Ok(factor)) = (nth.parse(), factor.parse()) {
-                        kept.sizes.push(Size { card: card.into(), nth, factor, units: units.into() });
+                ["size", card, nth, by, asked, units] => {
+                    if let Ok(nth) = nth.parse() {
+                        let (by, asked, units) = (by.into(), asked.into(), units.into());
+                        kept.sizes.push(Size { card: card.into(), nth, by, asked, units });
                     }
                 }
                 _ => {}
@@ -212,6 +215,7 @@ fn plain(field: &str) -> String {
 mod tests {
     use super::*;
     use crate::draft::Span;
+    use crate::measure::Ratio;
     use crate::recipe::{Card, Choice, Line};
 
     const DRAFT: &str = "two teaspoons of salt, one teaspoon like I said";
@@ -288,9 +292,15 @@ mod tests {
     fn kept_comes_back_as_it_was() {
         let kept = Kept {
             answers: vec![Answer { said: "a\tb\\n\nc\r".into(), ..answer("") }],
-            sizes: vec![Size { card: "pie".into(), nth: 1, factor: Ratio::of(3, 2), units: "metric".into() }],
+            sizes: vec![Size {
+                card: "pie".into(),
+                nth: 1,
+                by: "pan".into(),
+                asked: "8 by 8".into(),
+                units: "metric".into(),
+            }],
         };
         assert_eq!(Kept::from_text(&kept.to_text()), kept);
-        assert_eq!(Kept::from_text("nonsense\nsize\tpie\tx\t1\tsaid\n"), Kept::default());
+        assert_eq!(Kept::from_text("nonsense\nsize\tpie\tx\tscale\t1\tsaid\n"), Kept::default());
     }
 }

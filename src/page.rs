@@ -244,7 +244,7 @@ impl Page {
 
     /// Paints one card afresh inside its shell, which keeps its controls and what is typed in them.
     fn paint_card(&self, at: usize) -> Js<()> {
-        let Some((card, said, size, answered, article, sheet)) = ({
+        let Some((view, said, card, size, answered, article, sheet)) = ({
             let state = self.state.borrow();
             let shell = state.shells.get(at).map(|s| (s.article.clone(), s.sheet.clone()));
             let answered: Vec<(usize, Option<usize>, String, String)> = state
@@ -258,9 +258,11 @@ impl Page {
                 })
                 .collect();
             let size = sizes::of(&state.kept, &state.book, at);
-            let said = state.book.cards.get(at).map(|c| view(c, &Wanted::default()));
-            match (state.views.get(at).cloned(), said, shell) {
-                (Some(view), Some(said), Some((article, sheet))) => Some((view, said, size, answered, article, sheet)),
+            match (state.views.get(at).cloned(), state.book.cards.get(at).cloned(), shell) {
+                (Some(shown), Some(card), Some((article, sheet))) => {
+                    let said = view(&card, &Wanted::default());
+                    Some((shown, said, card, size, answered, article, sheet))
+                }
                 _ => None,
             }
         }) else {
@@ -270,11 +272,11 @@ impl Page {
             .iter()
             .map(|(answer, line, query, said)| Answered { answer: *answer, line: *line, query, said })
             .collect();
-        let resized = sizes::sentence(&card, &said, &size);
-        let (page, touches) = paint::sheet(&self.parts.document, &card, &answered, &resized)?;
+        let resized = sizes::sentence(&view, &said);
+        let (page, touches) = paint::sheet(&self.parts.document, &view, &answered, &resized)?;
         sheet.set_text_content(None);
         sheet.append_child(&page)?;
-        sizes::show(&article, &size, &said)?;
+        sizes::show(&article, &size, &card, &view)?;
         if let Some(shell) = self.state.borrow_mut().shells.get_mut(at) {
             shell.touches = touches;
         }
@@ -430,8 +432,8 @@ impl Page {
         Ok(())
     }
 
-    /// What the element under the pointer came from: the part touched and its words.
-    fn touched(&self, event: &Event) -> Option<(Element, Vec<Place>, bool)> {
+    /// The words of what an event touched, and whether it was touched on a card.
+    fn touched(&self, event: &Event) -> Option<(Vec<Place>, bool)> {
         let target: Element = event.target()?.dyn_into().ok()?;
         if let Some(part) = target.closest("[data-touch]").ok().flatten() {
             if target.closest("button, input, form, select").ok().flatten().is_some() {
@@ -439,22 +441,22 @@ impl Page {
             }
             let at: usize = part.get_attribute("data-touch")?.parse().ok()?;
             let places = self.state.borrow().shells.get(card_of(&part)?)?.touches.get(at)?.places.clone();
-            return Some((part, places, true));
+            return Some((places, true));
         }
         if let Some(note) = target.closest("[data-query]").ok().flatten() {
             let at: usize = note.get_attribute("data-query")?.parse().ok()?;
             let places = self.state.borrow().views.get(card_of(&note)?)?.queries.get(at)?.places.clone();
-            return Some((note, places, true));
+            return Some((places, true));
         }
         let word = target.closest("[data-word]").ok().flatten()?;
         let at: usize = word.get_attribute("data-word")?.parse().ok()?;
         let place = self.state.borrow().words.get(at)?.place;
-        Some((word, vec![place], false))
+        Some((vec![place], false))
     }
 
     fn hover(&self, event: &Event) -> Js<()> {
         match self.touched(event) {
-            Some((_, places, _)) => self.light(&places),
+            Some((places, _)) => self.light(&places),
             None => {
                 let pinned = self.state.borrow().pinned.clone().unwrap_or_default();
                 self.light(&pinned)
@@ -464,7 +466,7 @@ impl Page {
 
     /// Keeps what was touched lit, and shows the other side of it.
     fn pin(&self, event: &Event) -> Js<()> {
-        let Some((part, places, from_card)) = self.touched(event) else { return Ok(()) };
+        let Some((places, from_card)) = self.touched(event) else { return Ok(()) };
         // While the words are being changed there is nothing to light them in.
         if from_card && !self.proofed.get() && self.parts.talk.value() == self.state.borrow().draft {
             self.show_proof(true)?;
@@ -479,7 +481,7 @@ impl Page {
             (word, touch)
         };
         let other = if from_card { word } else { touch };
-        self.show_heard(&part, &places, from_card, other.clone())?;
+        self.show_heard(&places, from_card, other.clone())?;
         // In one column the other side is a page away: the strip at the foot says it instead.
         let wide = window()?.match_media("(min-width: 62rem)")?.is_some_and(|m| m.matches());
         match other {
@@ -489,14 +491,12 @@ impl Page {
     }
 
     /// Fills the strip at the foot of a narrow window: the words a line came from, or the line that words went to.
-    fn show_heard(&self, part: &Element, places: &[Place], from_card: bool, other: Option<Element>) -> Js<()> {
+    fn show_heard(&self, places: &[Place], from_card: bool, other: Option<Element>) -> Js<()> {
         let text = slot(&self.parts.heard, "text")?;
         text.set_text_content(None);
         let document = &self.parts.document;
         if from_card {
-            let state = self.state.borrow();
-            let said = state.draft.clone();
-            drop(state);
+            let said = self.state.borrow().draft.clone();
             let Some(&(start, end)) = places.first() else { return Ok(()) };
             let (before, words, after) = excerpt(&said, start as usize, end as usize);
             text.append_child(&document.create_text_node(&format!("… {before}")))?;
@@ -513,7 +513,6 @@ impl Page {
             }
         }
         self.parts.heard.set_attribute("data-from", if from_card { "card" } else { "draft" })?;
-        let _ = part;
         show(&self.parts.heard, true)
     }
 
@@ -598,15 +597,23 @@ impl Page {
         self.again()
     }
 
-    fn resize(self: &Rc<Self>, card: usize, change: impl FnOnce(&mut sizes::Choice)) -> Js<()> {
+    /// Sets a card in another size or other measures, or gives the reason why the kitchen cannot.
+    fn resize(self: &Rc<Self>, card: usize, change: impl FnOnce(&mut sizes::Choice)) -> Js<Option<String>> {
         {
             let mut state = self.state.borrow_mut();
-            let mut choice = sizes::of(&state.kept, &state.book, card);
+            let before = sizes::of(&state.kept, &state.book, card);
+            let mut choice = before.clone();
             change(&mut choice);
+            if choice == before {
+                return Ok(None);
+            }
+            if let Some(Err(why)) = state.book.cards.get(card).map(|c| choice.wanted(c)) {
+                return Ok(Some(why.to_string()));
+            }
             let State { kept, book, .. } = &mut *state;
             sizes::set(kept, book, card, choice);
             let wanted = sizes::wanted(&state.kept, &state.book, card);
-            let Some(painted) = state.book.cards.get(card).map(|c| view(c, &wanted)) else { return Ok(()) };
+            let Some(painted) = state.book.cards.get(card).map(|c| view(c, &wanted)) else { return Ok(None) };
             if let Some(place) = state.views.get_mut(card) {
                 *place = painted;
             }
@@ -614,7 +621,8 @@ impl Page {
         }
         self.paint_card(card)?;
         let pinned = self.state.borrow().pinned.clone().unwrap_or_default();
-        self.light(&pinned)
+        self.light(&pinned)?;
+        Ok(None)
     }
 
     /// Prints one card, or all of them where none is named.

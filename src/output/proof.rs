@@ -96,6 +96,7 @@ mod tests {
         let line = LineView {
             index: 0,
             amount: String::new(),
+            exact: None,
             name: String::new(),
             prep: String::new(),
             remark: String::new(),

@@ -1,8 +1,7 @@
 //! What the reader does with her hands: every handler of the page, each on a part that stays.
 
 use super::dom::{Js, find, listen, show, slot, window};
-use super::{Page, SAMPLES, card_of, sizes};
-use crate::measure::Ratio;
+use super::{Page, SAMPLES, card_of};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, EventTarget, HtmlElement, HtmlInputElement, HtmlSelectElement};
@@ -58,10 +57,17 @@ impl Page {
                 if pointer.pointer_type() == "mouse" { page.hover(event) } else { Ok(()) }
             })?;
             self.on(side, "pointerleave", |page, event| page.hover(event))?;
-            self.on(side, "focusin", |page, event| page.hover(event))?;
+            self.on(side, "focusin", |page, event| {
+                // A size is typed over, not after.
+                if let Some(input) = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok()) {
+                    input.select();
+                }
+                page.hover(event)
+            })?;
             self.on(side, "keydown", |page, event| page.walk(event.unchecked_ref()))?;
             self.on(side, "click", |page, event| {
                 page.act(event)?;
+                page.unfolded(event)?;
                 page.pin(event)
             })?;
         }
@@ -142,13 +148,10 @@ impl Page {
         let card = card_of(&button);
         match (button.get_attribute("data-do").unwrap_or_default().as_str(), card) {
             ("size", Some(card)) => {
-                let by = button.get_attribute("data-by").and_then(|b| b.parse().ok()).unwrap_or(Ratio::ONE);
+                let by = button.get_attribute("data-by").unwrap_or_default();
                 let article = button.closest(".card")?.ok_or("a card")?;
-                for input in ["times", "servings"] {
-                    find::<HtmlInputElement>(&article, &format!("input[data-do=\"{input}\"]"))?.set_value("");
-                }
-                trouble(&article, "")?;
-                self.resize(card, |choice| choice.factor = by)
+                let refused = self.resize(card, |choice| (choice.by, choice.asked) = ("scale".into(), by))?;
+                trouble(&article, refused.as_deref().unwrap_or(""))
             }
             ("print", Some(card)) => self.print(Some(card)),
             ("copy", Some(card)) => self.copy(card),
@@ -169,39 +172,56 @@ impl Page {
         }
     }
 
+    /// A source unfolds in the margin, and what stands below it makes room.
+    fn unfolded(self: &Rc<Self>, event: &Event) -> Js<()> {
+        let inside = event.target().and_then(|t| t.dyn_into::<Element>().ok());
+        if inside.and_then(|e| e.closest("summary").ok().flatten()).is_some() {
+            let page = self.clone();
+            *self.brief.borrow_mut() = Some(super::after(0, move || page.settle_margins())?);
+        }
+        Ok(())
+    }
+
     /// A typed size or other measures. While it is typed a number that is not one yet is no trouble.
     fn change(self: &Rc<Self>, event: &Event, finished: bool) -> Js<()> {
         let Some(control) = event.target().and_then(|t| t.dyn_into::<Element>().ok()) else { return Ok(()) };
         let (Some(card), Some(article)) = (card_of(&control), control.closest(".card")?) else { return Ok(()) };
-        if let Some(select) = control.dyn_ref::<HtmlSelectElement>() {
-            let units = sizes::units(&select.value());
-            return if finished { self.resize(card, |choice| choice.units = units) } else { Ok(()) };
-        }
-        let Some(input) = control.dyn_ref::<HtmlInputElement>() else { return Ok(()) };
-        let text = input.value();
-        let asked = match control.get_attribute("data-do").as_deref() {
-            Some("times") if text.trim().is_empty() => Ok(Ratio::ONE),
-            Some("times") => sizes::typed(&text),
-            Some("servings") if text.trim().is_empty() => Ok(Ratio::ONE),
-            Some("servings") => {
-                let makes = self.state.borrow().book.cards.get(card).and_then(|c| c.makes.clone());
-                makes.map_or(Err("How much it makes was not said."), |m| sizes::serving(&text, m.low))
+        let act = control.get_attribute("data-do").unwrap_or_default();
+        let refused = if let Some(select) = control.dyn_ref::<HtmlSelectElement>() {
+            let units = select.value();
+            self.resize(card, |choice| choice.units = units)?
+        } else if let Some(input) = control.dyn_ref::<HtmlInputElement>().filter(|_| ["scale", "servings", "pan"].contains(&act.as_str())) {
+            let text = input.value().trim().to_string();
+            if text.is_empty() {
+                // An emptied field asks for nothing; left empty, the card is as spoken again.
+                if !finished {
+                    return Ok(());
+                }
+                self.resize(card, |choice| (choice.by, choice.asked) = ("scale".into(), "1".into()))?
+            } else if finished && self.shown(card, &act).is_some_and(|shown| shown == text) {
+                None
+            } else {
+                self.resize(card, |choice| (choice.by, choice.asked) = (act.clone(), text))?
             }
-            _ => return Ok(()),
+        } else {
+            return Ok(());
         };
-        match asked {
-            Ok(factor) => {
-                trouble(&article, "")?;
-                if self.resized_by(card) == factor { Ok(()) } else { self.resize(card, |choice| choice.factor = factor) }
-            }
-            Err(message) if finished => trouble(&article, message),
-            Err(_) => Ok(()),
+        match refused {
+            // A pan is not one until it is typed to its end.
+            Some(_) if !finished => Ok(()),
+            refused => trouble(&article, refused.as_deref().unwrap_or("")),
         }
     }
 
-    fn resized_by(&self, card: usize) -> Ratio {
+    /// What a field of the size shows, so that leaving it unchanged asks for nothing.
+    fn shown(&self, card: usize, act: &str) -> Option<String> {
         let state = self.state.borrow();
-        sizes::of(&state.kept, &state.book, card).factor
+        let sizing = &state.views.get(card)?.sizing;
+        match act {
+            "scale" => Some(sizing.factor.clone()),
+            "servings" => sizing.makes.clone(),
+            _ => None,
+        }
     }
 
     /// The answer typed into a query's own field.

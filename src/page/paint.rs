@@ -39,7 +39,7 @@ pub fn sheet(document: &Document, card: &CardView, answered: &[Answered<'_>], re
     painter.list(&slot(&page, "list")?)?;
     painter.method(&slot(&page, "method")?)?;
     painter.notes(&slot(&page, "notes")?)?;
-    painter.remarks(&slot(&page, "below")?, None)?;
+    painter.remarks(&slot(&page, "below")?, |m| m.line.is_none() && m.step.is_none() && m.note.is_none())?;
     Ok((page, painter.touches))
 }
 
@@ -102,7 +102,11 @@ impl Painter<'_> {
 
     fn line(&mut self, line: &LineView) -> Js<Element> {
         let item = stamp(self.document, "line-template")?;
-        figures(self.document, &slot(&item, "amount")?, &line.amount)?;
+        let amount = slot(&item, "amount")?;
+        figures(self.document, &amount, &line.amount)?;
+        if let Some(exact) = &line.exact {
+            amount.set_attribute("title", &format!("exactly {exact}"))?;
+        }
         let food = slot(&item, "food")?;
         figures(self.document, &food, &line.name)?;
         for extra in [&line.prep, &line.remark] {
@@ -118,7 +122,7 @@ impl Painter<'_> {
             item.class_list().add_1("asked")?;
         }
         self.asides(&item, Some(line.index))?;
-        self.remarks(&item, Some(line.index))?;
+        self.remarks(&item, |m| m.line == Some(line.index))?;
         Ok(item)
     }
 
@@ -157,8 +161,8 @@ impl Painter<'_> {
         Ok(note)
     }
 
-    fn remarks(&self, beside: &Element, line: Option<usize>) -> Js<()> {
-        for remark in self.card.margin.iter().filter(|m| m.line == line) {
+    fn remarks(&self, beside: &Element, here: impl Fn(&MarginView) -> bool) -> Js<()> {
+        for remark in self.card.margin.iter().filter(|m| here(m)) {
             beside.append_child(&*self.remark(remark)?)?;
         }
         Ok(())
@@ -168,14 +172,17 @@ impl Painter<'_> {
         let note = stamp(self.document, "remark-template")?;
         note.class_list().add_1(remark.kind)?;
         figures(self.document, &slot(&note, "text")?, &remark.text)?;
-        fill(self.document, &slot(&note, "source")?, remark.source.as_deref().unwrap_or(""))?;
+        if let Some(source) = &remark.source {
+            slot(&note, "source")?.set_text_content(Some(source));
+            show(&find::<Element>(&note, "details")?, true)?;
+        }
         Ok(note)
     }
 
     fn method(&mut self, method: &Element) -> Js<()> {
         let mut list: Option<Element> = None;
         let mut group = None;
-        for step in &self.card.steps {
+        for (at, step) in self.card.steps.iter().enumerate() {
             if step.group.is_some() && step.group != group {
                 group = step.group.clone();
                 method.append_child(&*make(self.document, "h3", "", &capital(group.as_deref().unwrap_or("")))?)?;
@@ -190,33 +197,40 @@ impl Painter<'_> {
                 }
             };
             let item = make(self.document, "li", "", "")?;
+            let told = make(self.document, "p", "", "")?;
+            item.append_child(&told)?;
             if !step.lead.is_empty() {
                 let lead = make(self.document, "b", "", "")?;
                 figures(self.document, &lead, &step.lead)?;
-                item.append_child(&lead)?;
+                told.append_child(&lead)?;
             }
             for piece in &step.pieces {
                 let part = make(self.document, "span", piece.kind, "")?;
                 figures(self.document, &part, &piece.text)?;
                 self.touch(&part, piece.place.into_iter().collect())?;
-                item.append_child(&part)?;
+                told.append_child(&part)?;
             }
+            self.remarks(&item, |m| m.step == Some(at))?;
             list.append_child(&item)?;
         }
         Ok(())
     }
 
     fn notes(&mut self, notes: &Element) -> Js<()> {
-        for note in &self.card.notes {
-            let part = make(self.document, "p", "note", "")?;
+        for (at, note) in self.card.notes.iter().enumerate() {
+            let item = make(self.document, "div", "note", "")?;
+            let part = make(self.document, "p", "", "")?;
             if !note.lead.is_empty() {
-                let lead = make(self.document, "b", "", &note.lead)?;
+                let stop = if note.lead.ends_with(|c: char| c.is_alphanumeric()) { "." } else { "" };
+                let lead = make(self.document, "b", "", &format!("{}{stop}", note.lead))?;
                 part.append_child(&lead)?;
                 part.append_child(&self.document.create_text_node(" "))?;
             }
             figures(self.document, &part, &note.text)?;
             self.touch(&part, note.place.into_iter().collect())?;
-            notes.append_child(&part)?;
+            item.append_child(&part)?;
+            self.remarks(&item, |m| m.note == Some(at))?;
+            notes.append_child(&item)?;
         }
         show(notes, !self.card.notes.is_empty())
     }

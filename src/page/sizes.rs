@@ -1,37 +1,40 @@
 //! The size and the measures a reader chose for each card: kept by title, shown as a sentence.
 
 use super::dom::{self, Js, find, slot};
+use super::paint::capital;
 use crate::edit::{Kept, Size};
-use crate::kitchen::{Units, Wanted};
-use crate::measure::Ratio;
+use crate::kitchen::ask::{self, AskError, Options};
+use crate::kitchen::{Wanted, factor};
 use crate::output::card::CardView;
-use crate::recipe::Book;
+use crate::recipe::{Book, Card};
+use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
 
-/// The smallest and the largest factor a card is set at.
-const LEAST: Ratio = Ratio::of(1, 16);
-const MOST: Ratio = Ratio::whole(100);
-
-/// What is chosen for one card.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// What is chosen for one card, as it was typed.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Choice {
-    /// 1 is as spoken.
-    pub factor: Ratio,
-    /// The measures.
-    pub units: Units,
+    /// What names the size: "scale", "servings" or "pan".
+    pub by: String,
+    /// The size: "1/2", "12", "8 by 8".
+    pub asked: String,
+    /// "said", "us", "metric" or "weight".
+    pub units: String,
 }
 
-/// Each of the measures with the name it is kept by.
-const NAMES: [(&str, Units); 4] =
-    [("said", Units::Said), ("us", Units::Us), ("metric", Units::Metric), ("weight", Units::Weight)];
-
-/// The measures of that name; her own where there are none.
-pub fn units(name: &str) -> Units {
-    NAMES.iter().find(|(n, _)| *n == name).map_or(Units::Said, |(_, u)| *u)
+impl Default for Choice {
+    fn default() -> Choice {
+        Choice { by: "scale".into(), asked: "1".into(), units: "said".into() }
+    }
 }
 
-fn name(units: Units) -> &'static str {
-    NAMES.iter().find(|(_, u)| *u == units).map_or("said", |(n, _)| n)
+impl Choice {
+    /// What the kitchen makes of it, or why it cannot.
+    pub fn wanted(&self, card: &Card) -> Result<Wanted, AskError> {
+        let asked = Some(self.asked.as_str());
+        let named = |by: &str| asked.filter(|_| self.by == by);
+        let (scale, servings, pan) = (named("scale"), named("servings"), named("pan"));
+        ask::wanted(card, &Options { scale, servings, pan, units: Some(&self.units), ..Options::default() })
+    }
 }
 
 /// Two cards of one title are told apart by their order.
@@ -43,84 +46,61 @@ fn key(book: &Book, card: usize) -> Option<(String, usize)> {
 /// What is chosen for a card; as spoken where nothing is.
 pub fn of(kept: &Kept, book: &Book, card: usize) -> Choice {
     let found = key(book, card).and_then(|(title, nth)| kept.sizes.iter().find(|s| s.card == title && s.nth == nth));
-    found.filter(|s| within(s.factor)).map_or(Choice { factor: Ratio::ONE, units: Units::Said }, |s| Choice {
-        factor: s.factor,
-        units: units(&s.units),
+    found.map_or_else(Choice::default, |s| Choice {
+        by: s.by.clone(),
+        asked: s.asked.clone(),
+        units: s.units.clone(),
     })
 }
 
-/// Keeps a choice; as spoken in her own measures keeps nothing.
+/// Keeps a choice; as spoken keeps nothing.
 pub fn set(kept: &mut Kept, book: &Book, card: usize, choice: Choice) {
     let Some((title, nth)) = key(book, card) else { return };
     kept.sizes.retain(|s| s.card != title || s.nth != nth);
-    if choice.factor != Ratio::ONE || choice.units != Units::Said {
-        kept.sizes.push(Size { card: title, nth, factor: choice.factor, units: name(choice.units).into() });
+    if choice != Choice::default() {
+        let Choice { by, asked, units } = choice;
+        kept.sizes.push(Size { card: title, nth, by, asked, units });
     }
 }
 
-/// What to ask the kitchen for.
-#[allow(clippy::needless_update)] // The kitchen may learn to want more than a factor and units.
+/// What to ask the kitchen for; as spoken where the choice no longer fits the card, for the draft may have changed.
 pub fn wanted(kept: &Kept, book: &Book, card: usize) -> Wanted {
-    let Choice { factor, units } = of(kept, book, card);
-    Wanted { factor, units, ..Wanted::default() }
-}
-
-/// Whether a card can be set at this factor.
-pub fn within(factor: Ratio) -> bool {
-    (LEAST..=MOST).contains(&factor)
-}
-
-/// The factor a typed number asks for, or what to type instead.
-pub fn typed(text: &str) -> Result<Ratio, &'static str> {
-    let factor: Ratio = text.parse().map_err(|_| "Type a number, such as 3, 1/2 or 1 1/2.")?;
-    if within(factor) { Ok(factor) } else { Err("A card can be set from 1/16 to 100 times what was spoken.") }
-}
-
-/// The factor that serves so many. Of a range the low end counts, so that there is enough.
-pub fn serving(text: &str, low: Ratio) -> Result<Ratio, &'static str> {
-    let wished: Ratio = text.parse().map_err(|_| "Type how many, such as 12.")?;
-    let factor = wished / low;
-    if within(factor) { Ok(factor) } else { Err("That is outside 1/16 to 100 times what was spoken.") }
+    let choice = of(kept, book, card);
+    let found = book.cards.get(card);
+    found.and_then(|c| choice.wanted(c).or_else(|_| Choice { units: choice.units, ..Choice::default() }.wanted(c)).ok()).unwrap_or_default()
 }
 
 /// The sentence under the title of a card that is not as spoken; empty where it is.
-pub fn sentence(card: &CardView, said: &CardView, choice: &Choice) -> String {
-    if choice.factor == Ratio::ONE {
+pub fn sentence(card: &CardView, said: &CardView) -> String {
+    if card.sizing.as_spoken {
         return String::new();
     }
-    let size = super::paint::capital(&card.size);
-    match said.facts.iter().find(|f| f.label == "Serves" || f.label == "Makes") {
-        Some(fact) => format!("{size}. As spoken it {} {}.", fact.label.to_lowercase(), fact.value),
-        None => format!("{size}."),
+    let mut sentence = format!("{}.", capital(&card.size));
+    if let Some(fact) = said.facts.iter().find(|f| f.label == "Serves" || f.label == "Makes") {
+        sentence = format!("{sentence} As spoken it {} {}.", fact.label.to_lowercase(), fact.value);
     }
+    if !card.sizing.pans.is_empty() {
+        sentence = format!("{sentence} Takes {}.", card.sizing.pans.join(", or "));
+    }
+    sentence
 }
 
-/// Shows the choice in the controls of a card. What is being typed is left alone.
-pub fn show(article: &Element, choice: &Choice, said: &CardView) -> Js<()> {
+/// Shows the size in the controls of a card, in all its names. What is being typed is left alone.
+pub fn show(article: &Element, choice: &Choice, card: &Card, view: &CardView) -> Js<()> {
     let buttons = article.query_selector_all("[data-do=\"size\"]")?;
-    let mut named = false;
     for at in 0..buttons.length() {
-        let Some(button) = buttons.item(at).and_then(|n| wasm_bindgen::JsCast::dyn_into::<Element>(n).ok()) else {
-            continue;
-        };
-        let by = button.get_attribute("data-by").and_then(|b| b.parse::<Ratio>().ok());
-        let on = by == Some(choice.factor);
-        named |= on;
+        let Some(button) = buttons.item(at).and_then(|n| n.dyn_into::<Element>().ok()) else { continue };
+        let on = button.get_attribute("data-by").as_deref() == Some(view.sizing.factor.as_str());
         button.set_attribute("aria-pressed", if on { "true" } else { "false" })?;
     }
-    let times: HtmlInputElement = find(article, "[data-do=\"times\"]")?;
-    put(&times, &if named { String::new() } else { choice.factor.to_string() });
-    times.class_list().toggle_with_force("on", !named)?;
-    let fact = said.facts.iter().find(|f| f.label == "Serves" || f.label == "Makes");
-    let servings = slot(article, "servings")?;
-    dom::show(&servings, fact.is_some())?;
-    if let Some(fact) = fact {
-        // "Makes" "24 cookies": the word after the number is what is counted.
-        let of = fact.value.trim_start_matches(|c: char| !c.is_alphabetic());
-        let of = of.strip_prefix("to ").map_or(of, |r| r.trim_start_matches(|c: char| !c.is_alphabetic()));
-        slot(article, "servings-of")?.set_text_content(Some(if of.is_empty() { "servings" } else { of }));
-    }
-    find::<HtmlSelectElement>(article, "[data-do=\"units\"]")?.set_value(name(choice.units));
+    put(&find(article, "[data-do=\"scale\"]")?, &view.sizing.factor);
+    dom::show(&slot(article, "servings")?, card.makes.is_some())?;
+    put(&find(article, "[data-do=\"servings\"]")?, view.sizing.makes.as_deref().unwrap_or(""));
+    let of = view.sizing.of.as_deref().unwrap_or("");
+    slot(article, "servings-of")?.set_text_content(Some(of));
+    dom::show(&slot(article, "pan")?, factor::pan_of(card).is_some())?;
+    put(&find(article, "[data-do=\"pan\"]")?, if choice.by == "pan" { &choice.asked } else { "" });
+    find::<HtmlSelectElement>(article, "[data-do=\"units\"]")?.set_value(&choice.units);
     Ok(())
 }
 

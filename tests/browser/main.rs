@@ -157,3 +157,13 @@ fn scripts_get_plain_objects() -> Js<()> {
     assert!(title.as_string().is_some_and(|t| t.to_lowercase().contains("biscuit")), "{title:?}");
     Ok(())
 }
+
+#[wasm_bindgen_test]
+fn scripts_set_a_card_in_another_size() -> Js<()> {
+    let double = JSON::parse(r#"{"scale": "2"}"#)?;
+    let card = String::from(JSON::stringify(&plainspoon::js::set(DRAFT, 0, double)?)?);
+    assert!(card.contains("4 cups"), "{card}");
+    assert!(plainspoon::js::set(DRAFT, 0, JSON::parse(r#"{"scale": "lots"}"#)?).is_err());
+    assert!(plainspoon::js::set(DRAFT, 7, JSON::parse("{}")?).is_err());
+    Ok(())
+}

@@ -160,6 +160,12 @@ impl Browser {
         self.post(&format!("element/{id}/value"), &json!({"text": text})).map(drop)
     }
 
+    /// Types over what a field holds.
+    pub fn retype(&self, selector: &str, text: &str) -> Done {
+        self.run("const field = document.querySelector(arguments[0]); field.focus(); field.value = ''", &[selector.into()])?;
+        self.keys(selector, text)
+    }
+
     /// Presses keys wherever the focus is.
     pub fn press(&self, keys: &[&str]) -> Done {
         let actions: Vec<Value> = keys

@@ -15,6 +15,7 @@ pub const TESTS: &[(&str, fn(&Browser) -> Done)] = &[
     ("talk with no recipe in it says so", no_recipe),
     ("a card is halved, doubled, set three times, and back", sized),
     ("servings set the size", servings),
+    ("another pan sets the size", pan),
     ("measures are changed", measures),
     ("a query is answered, kept, and undone", answered),
     ("another answer is typed", answered_otherwise),
@@ -160,10 +161,10 @@ fn sized(b: &Browser) -> Done {
     b.holds("document.querySelector('[data-by=\"2\"]').getAttribute('aria-pressed') === 'true'", "the size is marked")?;
     b.click("[data-do=\"size\"][data-by=\"1/2\"]")?;
     is("cornmeal, halved", &amount(b, "cornmeal")?, "1/4 cup")?;
-    b.keys("[data-do=\"times\"]", "3")?;
+    b.retype("[data-do=\"scale\"]", "3")?;
     is("cornmeal, three times", &amount(b, "cornmeal")?, "1 1/2 cups")?;
     b.holds("document.querySelector('.card .frac') !== null", "a fraction is set as one")?;
-    b.keys("[data-do=\"times\"]", "000\u{e007}")?;
+    b.retype("[data-do=\"scale\"]", "3000\u{e007}")?;
     b.until("document.querySelector('.sizing .trouble').innerText.includes('1/16 to 100')")?;
     b.click("[data-do=\"size\"][data-by=\"1\"]")?;
     is("as spoken again", &text(b, ".list")?, &said)?;
@@ -174,9 +175,21 @@ fn servings(b: &Browser) -> Done {
     draft(b, PUDDING)?;
     b.until("document.querySelectorAll('.card').length === 1")?;
     b.holds("document.querySelector('[data-do=\"servings\"]').checkVisibility()", "the number of servings can be typed")?;
-    b.keys("[data-do=\"servings\"]", "16")?;
+    b.retype("[data-do=\"servings\"]", "16")?;
     is("cornmeal for sixteen", &amount(b, "cornmeal")?, "1 cup")?;
+    b.holds("document.querySelector('[data-do=\"scale\"]').value === '2'", "the factor follows")?;
     b.holds("document.querySelector('[data-by=\"2\"]').getAttribute('aria-pressed') === 'true'", "sixteen of eight is double")
+}
+
+fn pan(b: &Browser) -> Done {
+    draft(b, "for the date bars you need two cups of flour and a cup of sugar. mix the flour and the sugar and spread it in a 9 by 13 pan. bake it at 350 for 25 minutes.")?;
+    b.until("document.querySelectorAll('.card').length === 1")?;
+    b.keys("[data-do=\"pan\"]", "8 by 8")?;
+    is("flour for the smaller pan", &amount(b, "flour")?, "1 cup")?;
+    b.retype("[data-do=\"pan\"]", "a hat\u{e007}")?;
+    b.until("!document.querySelector('.sizing .trouble').hidden")?;
+    b.click("[data-do=\"size\"][data-by=\"1\"]")?;
+    is("flour as spoken", &amount(b, "flour")?, "2 cups")
 }
 
 fn measures(b: &Browser) -> Done {
