@@ -103,7 +103,8 @@ thread_local! {
 
 /// Finds the parts of the page, brings back the last draft and listens. Starting again replaces the page before.
 pub fn start() -> Js<()> {
-    std::panic::set_hook(Box::new(on_panic));
+    static HOOKED: std::sync::Once = std::sync::Once::new();
+    HOOKED.call_once(|| std::panic::set_hook(Box::new(on_panic)));
     let old = PAGE.with(|slot| slot.borrow_mut().take());
     drop(old);
     let page = Rc::new(Page {

@@ -50,7 +50,7 @@ async fn pause(milliseconds: i32) -> Js<()> {
     wasm_bindgen_futures::JsFuture::from(promise).await.map(|_| ())
 }
 
-const DRAFT: &str = "for the biscuits you need two cups of flour and half a cup of butter. stir the flour and the butter together.";
+const DRAFT: &str = "today is shortbread. you need two cups of flour and half a cup of butter. stir the flour and the butter together.";
 
 #[wasm_bindgen_test]
 fn an_empty_page_has_no_card() -> Js<()> {
@@ -153,8 +153,8 @@ fn scripts_get_plain_objects() -> Js<()> {
     let again = JSON::parse(&String::from(JSON::stringify(&read)?))?;
     let cards = Reflect::get(&again, &"cards".into())?;
     assert_eq!(Reflect::get(&cards, &"length".into())?, JsValue::from_f64(1.0));
-    let title = Reflect::get(&Reflect::get_u32(&cards, 0)?, &"title".into())?;
-    assert!(title.as_string().is_some_and(|t| t.to_lowercase().contains("biscuit")), "{title:?}");
+    let shown = String::from(JSON::stringify(&cards)?);
+    assert!(shown.contains("\"amount\":\"2 cups\"") && shown.contains("\"name\":\"flour\""), "{shown}");
     Ok(())
 }
 
