@@ -41,7 +41,11 @@ impl<T: Copy> Phrases<T> {
             .take_while(|e| e.0[0] == key(first))
             .find(|(words, _)| {
                 words.len() <= i.len()
-                    && words.iter().zip(i.0).skip(1).all(|(w, t)| matches!(t.kind, Kind::Word | Kind::Sign) && w == key(t))
+                    && words
+                        .iter()
+                        .zip(i.0)
+                        .skip(1)
+                        .all(|(w, t)| matches!(t.kind, Kind::Word | Kind::Sign) && w == key(t))
             })
             .map(|(words, what)| (words.len(), *what))
     }
@@ -222,7 +226,10 @@ fn load() -> Lexicon {
         describers: plain(DESCRIBERS, Exact),
         prep: plain(PREP, Exact),
         cuts: plain(CUTS, Exact),
-        adverbs: Phrases::new(entries(PREP).filter_map(|l| l.strip_prefix('+')).map(|l| (l.trim().to_string(), ())), Exact),
+        adverbs: Phrases::new(
+            entries(PREP).filter_map(|l| l.strip_prefix('+')).map(|l| (l.trim().to_string(), ())),
+            Exact,
+        ),
         tools: plain(TOOLS, Folded),
         units: Phrases::new(
             entries(UNITS).flat_map(|line| {
@@ -264,7 +271,10 @@ fn load() -> Lexicon {
             Exact,
         ),
         people: plain(PEOPLE, Folded),
-        yields: Phrases::new(entries(YIELDS).map(|l| (l.trim_start_matches('!').to_string(), l.starts_with('!'))), Folded),
+        yields: Phrases::new(
+            entries(YIELDS).map(|l| (l.trim_start_matches('!').to_string(), l.starts_with('!'))),
+            Folded,
+        ),
         slips: Phrases::new(
             entries(SLIPS).flat_map(|line| {
                 let (meant, when, list) = parts(line);

@@ -57,17 +57,28 @@ pub fn read(draft: &str) -> Book {
         places.push(Some(cards.len()));
         let notes = notes::notes(&tokens, &sorted, &found, &plan, k, &written.told);
         let queries = query::queries(&book, &settings, &sorted, &tokens);
-        let makes = sorted.iter().enumerate().filter(|(n, c)| plan.card[*n] == Some(k) && !c.cues.story && !c.cues.called).find_map(|(_, c)| {
-            found[c.found.0..c.found.1].iter().find_map(|f| match &f.item {
-                Item::Yield(y) => Some(Said { what: y.clone(), span: tokens[f.from].span.to(tokens[f.to - 1].span) }),
-                _ => None,
-            })
-        });
+        let makes = sorted
+            .iter()
+            .enumerate()
+            .filter(|(n, c)| plan.card[*n] == Some(k) && !c.cues.story && !c.cues.called)
+            .find_map(|(_, c)| {
+                found[c.found.0..c.found.1].iter().find_map(|f| match &f.item {
+                    Item::Yield(y) => {
+                        Some(Said { what: y.clone(), span: tokens[f.from].span.to(tokens[f.to - 1].span) })
+                    }
+                    _ => None,
+                })
+            });
         // "She says it feeds fifteen."
         let makes = makes.or_else(|| {
             sorted.iter().enumerate().filter(|(n, c)| plan.card[*n] == Some(k) && c.cues.story).find_map(|(_, c)| {
                 found[c.found.0..c.found.1].iter().find_map(|f| match &f.item {
-                    Item::Yield(y) if y.of == "servings" && tokens[c.piece.from..f.from].iter().any(|t| t.is_any(&["says", "said"])) => Some(Said { what: y.clone(), span: tokens[f.from].span.to(tokens[f.to - 1].span) }),
+                    Item::Yield(y)
+                        if y.of == "servings"
+                            && tokens[c.piece.from..f.from].iter().any(|t| t.is_any(&["says", "said"])) =>
+                    {
+                        Some(Said { what: y.clone(), span: tokens[f.from].span.to(tokens[f.to - 1].span) })
+                    }
                     _ => None,
                 })
             })
@@ -92,7 +103,12 @@ pub fn read(draft: &str) -> Book {
         let row = &tokens[c.piece.from..c.piece.to];
         let every = row.iter().take(6).any(|t| t.is_any(&["each", "every", "all"]));
         found[c.found.0..c.found.1].iter().filter(|_| every).find_map(|f| match &f.item {
-            Item::Yield(y) if y.of == "servings" => Some(Yield { low: y.low, high: y.high, of: y.of.clone(), span: tokens[f.from].span.to(tokens[f.to - 1].span) }),
+            Item::Yield(y) if y.of == "servings" => Some(Yield {
+                low: y.low,
+                high: y.high,
+                of: y.of.clone(),
+                span: tokens[f.from].span.to(tokens[f.to - 1].span),
+            }),
             _ => None,
         })
     });

@@ -267,7 +267,8 @@ pub struct Clause {
 
 /// An amount in words a query or a note can carry: "2 cups", "1 1/2 teaspoons", "3 to 4".
 pub fn said(amount: &Amount) -> String {
-    let figure = if amount.is_range() { format!("{} to {}", amount.low(), amount.high()) } else { amount.low().to_string() };
+    let figure =
+        if amount.is_range() { format!("{} to {}", amount.low(), amount.high()) } else { amount.low().to_string() };
     match amount.unit() {
         Some(u) if amount.high() > Ratio::ONE => format!("{figure} {}", u.plural()),
         Some(u) => format!("{figure} {u}"),

@@ -74,7 +74,13 @@ pub fn talk(draft: &str) -> Vec<Talk> {
             gap = Gap::Speaker;
         }
         strip_marks(draft, start, end, gap, &mut out);
-        gap = if hard { Gap::Line } else if long { Gap::Paragraph } else { Gap::Soft };
+        gap = if hard {
+            Gap::Line
+        } else if long {
+            Gap::Paragraph
+        } else {
+            Gap::Soft
+        };
     }
     out
 }
@@ -104,7 +110,8 @@ fn is_captions(lines: &[Line<'_>]) -> bool {
 /// "00:01:02,500 --> 00:01:04,000", with or without the hours, a comma (SRT) or a stop (WebVTT).
 fn is_cue_time(line: &str) -> bool {
     let Some((a, b)) = line.split_once("-->") else { return false };
-    let clock = |t: &str| !t.is_empty() && t.contains(':') && t.bytes().all(|c| c.is_ascii_digit() || b":.,".contains(&c));
+    let clock =
+        |t: &str| !t.is_empty() && t.contains(':') && t.bytes().all(|c| c.is_ascii_digit() || b":.,".contains(&c));
     clock(a.trim()) && b.split_whitespace().next().is_some_and(clock)
 }
 
@@ -144,7 +151,12 @@ fn label_of(line: &str) -> Option<(&str, usize)> {
     let capital = name.chars().next().is_some_and(char::is_uppercase);
     let words = name.split_whitespace().count();
     let after = text.get(colon + 1..)?;
-    if !letters || !capital || words > 3 || name.len() > 24 || !(after.is_empty() || after.starts_with(char::is_whitespace)) {
+    if !letters
+        || !capital
+        || words > 3
+        || name.len() > 24
+        || !(after.is_empty() || after.starts_with(char::is_whitespace))
+    {
         return None;
     }
     Some((name, indent + colon + 1 + (after.len() - after.trim_start().len())))
@@ -184,7 +196,8 @@ fn lines_are_notes(lines: &[Line<'_>]) -> bool {
     if full.len() < 5 || average_length(lines) > 160 {
         return false;
     }
-    let begins = full.iter().filter(|t| t.chars().next().is_some_and(|c| c.is_uppercase() || !c.is_alphabetic())).count();
+    let begins =
+        full.iter().filter(|t| t.chars().next().is_some_and(|c| c.is_uppercase() || !c.is_alphabetic())).count();
     let widest = full.iter().map(|t| t.len()).max().unwrap_or(0);
     // Wrapped prose fills its lines: all but the last of a paragraph come near the widest.
     let filled = full.iter().filter(|t| t.len() * 4 > widest * 3).count();

@@ -28,9 +28,51 @@ pub struct SaidAmount {
 }
 
 const SIZES: &[&str] = &[
-    "big", "good", "large", "small", "little", "full", "nice", "healthy", "fat", "whole", "regular", "tiny", "tall", "wee", "decent", "medium",
-    "proper", "standard", "normal", "single", "family", "size", "sized", "old", "foil", "metal", "measuring", "cheap", "store", "bought",
-    "clean", "short", "thick", "thin", "slim", "very", "really", "nice", "different", "regular", "cooking", "level", "more", "extra", "further",
+    "big",
+    "good",
+    "large",
+    "small",
+    "little",
+    "full",
+    "nice",
+    "healthy",
+    "fat",
+    "whole",
+    "regular",
+    "tiny",
+    "tall",
+    "wee",
+    "decent",
+    "medium",
+    "proper",
+    "standard",
+    "normal",
+    "single",
+    "family",
+    "size",
+    "sized",
+    "old",
+    "foil",
+    "metal",
+    "measuring",
+    "cheap",
+    "store",
+    "bought",
+    "clean",
+    "short",
+    "thick",
+    "thin",
+    "slim",
+    "very",
+    "really",
+    "nice",
+    "different",
+    "regular",
+    "cooking",
+    "level",
+    "more",
+    "extra",
+    "further",
 ];
 
 /// amount := manner* (number | "a" | "another") manner* ("of" ("a" | "the"))? (size size-unit)? unit tail
@@ -40,7 +82,10 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     let mut manner = Manner::Plain;
     let mut rest = i;
     while let Ok((after, ())) = about(rest) {
-        if matches!(rest.first(), Some(t) if t.is_any(&["like", "say", "at", "up", "a", "just"])) && number(after).is_err() && !after.at_any(&["a", "an"]) {
+        if matches!(rest.first(), Some(t) if t.is_any(&["like", "say", "at", "up", "a", "just"]))
+            && number(after).is_err()
+            && !after.at_any(&["a", "an"])
+        {
             return miss(i);
         }
         if !rest.at_any(&["like", "say", "a", "at", "up"]) {
@@ -107,7 +152,9 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
             rest = rest.skip(1);
         } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any(&["a", "an"])) {
             rest = rest.skip(2);
-        } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any(&["the", "those", "these", "my", "your", "that", "them"])) {
+        } else if rest.at("of")
+            && rest.get(1).is_some_and(|t| t.is_any(&["the", "those", "these", "my", "your", "that", "them"]))
+        {
             let after = rest.skip(2);
             let (n, _, _) = skipped(after);
             let ahead = after.skip(n);
@@ -123,7 +170,11 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     let mut package = None;
     let bracket = rest.first().is_some_and(|t| t.kind == Kind::Pause && t.text.starts_with('('));
     if let Some((amount, size_unit, end)) = size(if bracket { rest.skip(1) } else { rest }) {
-        let end = if end.first().is_some_and(|t| t.kind == Kind::Pause && t.text.starts_with(')')) { end.skip(1) } else { end };
+        let end = if end.first().is_some_and(|t| t.kind == Kind::Pause && t.text.starts_with(')')) {
+            end.skip(1)
+        } else {
+            end
+        };
         let end = skip_sizes(end);
         if let Some((n, _)) = container(end) {
             package = Some(Package { size: amount, unit: size_unit });
@@ -140,7 +191,10 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         return miss(i);
     }
     // A verb is no unit: "you can", "roll it", "drizzle the".
-    if bare && !(bare_unit(u) && rest.get(n).is_some_and(|t| t.is("of") || (figure_follows_bare(u) && t.kind == Kind::Word))) {
+    if bare
+        && !(bare_unit(u)
+            && rest.get(n).is_some_and(|t| t.is("of") || (figure_follows_bare(u) && t.kind == Kind::Word)))
+    {
         return miss(i);
     }
     rest = rest.skip(n);
@@ -159,7 +213,11 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         rest = skip_sizes(rest).skip(n);
     }
     // "a cup and a half", "two cups and a quarter".
-    if rest.at("and") && rest.get(1).is_some_and(|t| t.is_any(&["a", "one", "1/2", "½", "1/4", "¼", "three"]) || matches!(t.kind, Kind::Number(_))) {
+    if rest.at("and")
+        && rest.get(1).is_some_and(|t| {
+            t.is_any(&["a", "one", "1/2", "½", "1/4", "¼", "three"]) || matches!(t.kind, Kind::Number(_))
+        })
+    {
         if let Ok((after, part)) = mixed(rest.skip(1))
             && part < Ratio::ONE
             && unit(after).is_none()
@@ -230,11 +288,24 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         false
     };
     if rest.at("of")
-        && rest.get(1).is_some_and(|t| t.is_any(&["the", "that", "those", "your", "this", "it", "them", "my", "these", "our"]))
+        && rest
+            .get(1)
+            .is_some_and(|t| t.is_any(&["the", "that", "those", "your", "this", "it", "them", "my", "these", "our"]))
     {
         of_the = true;
     }
-    Ok((rest, SaidAmount { amount: amount.in_manner(manner), package, each, more, of_the: of_the && !of_those, bare, article }))
+    Ok((
+        rest,
+        SaidAmount {
+            amount: amount.in_manner(manner),
+            package,
+            each,
+            more,
+            of_the: of_the && !of_those,
+            bare,
+            article,
+        },
+    ))
 }
 
 const ONE: Number = Number { low: Ratio::ONE, high: Ratio::ONE };
@@ -250,7 +321,13 @@ fn amount_of_one(i: Tokens<'_>) -> Read<'_, Amount> {
         Err(m) if !i.at_any(&["a", "an"]) => return Err(m),
         Err(_) => (i.skip(1), ONE),
     };
-    let rest = if rest.at_any(&["a", "an"]) { rest.skip(1) } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is("a")) { rest.skip(2) } else { rest };
+    let rest = if rest.at_any(&["a", "an"]) {
+        rest.skip(1)
+    } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is("a")) {
+        rest.skip(2)
+    } else {
+        rest
+    };
     match unit(rest).and_then(|(len, u)| Amount::range(n.low, n.high, Some(u)).map(|a| (len, a))) {
         Some((len, a)) => Ok((rest.skip(len), a)),
         None => miss(i),
@@ -331,7 +408,14 @@ pub fn package_after(i: Tokens<'_>) -> Read<'_, Package> {
     };
     if end.first().is_some_and(|t| t.kind == Kind::Pause && t.text.starts_with(')')) {
         end = end.skip(1);
-    } else if !named && end.first().is_some_and(|t| t.kind == Kind::Word && !t.is_any(&["and", "each", "so", "but", "not", "they", "then", "you", "i", "that", "drained", "in", "with"])) {
+    } else if !named
+        && end.first().is_some_and(|t| {
+            t.kind == Kind::Word
+                && !t.is_any(&[
+                    "and", "each", "so", "but", "not", "they", "then", "you", "i", "that", "drained", "in", "with",
+                ])
+        })
+    {
         // A size with a food of its own belongs to that food.
         return miss(i);
     }
@@ -347,7 +431,20 @@ fn skip_sizes(mut i: Tokens<'_>) -> Tokens<'_> {
 
 /// Units that need no number before "of": "cup of sour cream", "pinch of salt".
 fn bare_unit(u: Unit) -> bool {
-    !matches!(u, Unit::Can | Unit::Inch | Unit::Leaf | Unit::Ear | Unit::Square | Unit::Cube | Unit::Milliliter | Unit::Liter | Unit::Piece | Unit::Sheet | Unit::Roll)
+    !matches!(
+        u,
+        Unit::Can
+            | Unit::Inch
+            | Unit::Leaf
+            | Unit::Ear
+            | Unit::Square
+            | Unit::Cube
+            | Unit::Milliliter
+            | Unit::Liter
+            | Unit::Piece
+            | Unit::Sheet
+            | Unit::Roll
+    )
 }
 
 /// Spoons and cups may even do without the "of": "teaspoon salt".

@@ -56,17 +56,213 @@ pub struct SaidFood {
 
 /// Adjectives that tell a shopper nothing.
 const IDLE: &[&str] = &[
-    "good", "nice", "some", "real", "regular", "your", "my", "our", "little", "more", "those", "these", "that", "the", "favorite", "favourite",
-    "extra", "remaining", "rest", "other", "whole", "leftover", "same", "very", "really", "simple", "beautiful", "lovely", "just", "actual",
-    "old", "store", "bought", "storebought", "homemade", "additional", "their", "its", "pretty", "couple", "few", "cheap", "decent", "gorgeous", "kind", "any", "pure", "normal", "each", "crumbly", "bit", "big", "huge", "about",
+    "good",
+    "nice",
+    "some",
+    "real",
+    "regular",
+    "your",
+    "my",
+    "our",
+    "little",
+    "more",
+    "those",
+    "these",
+    "that",
+    "the",
+    "favorite",
+    "favourite",
+    "extra",
+    "remaining",
+    "rest",
+    "other",
+    "whole",
+    "leftover",
+    "same",
+    "very",
+    "really",
+    "simple",
+    "beautiful",
+    "lovely",
+    "just",
+    "actual",
+    "old",
+    "store",
+    "bought",
+    "storebought",
+    "homemade",
+    "additional",
+    "their",
+    "its",
+    "pretty",
+    "couple",
+    "few",
+    "cheap",
+    "decent",
+    "gorgeous",
+    "kind",
+    "any",
+    "pure",
+    "normal",
+    "each",
+    "crumbly",
+    "bit",
+    "big",
+    "huge",
+    "about",
 ];
 
 /// Function words, which end a name whatever they stand beside.
 const CLOSED: &[&str] = &[
-    "and", "or", "then", "to", "in", "into", "on", "onto", "over", "with", "for", "from", "at", "by", "of", "is", "are", "was", "were", "be", "it",
-    "i", "you", "we", "they", "he", "she", "so", "but", "if", "until", "till", "because", "cause", "when", "while", "as", "that", "this", "which",
-    "who", "goes", "go", "going", "in", "a", "an", "the", "not", "no", "do", "don't", "just", "now", "here", "there", "out", "off", "up", "down",
-    "it's", "that's", "i'm", "you're", "they're", "i've", "you've", "per", "than", "too", "also", "about", "like", "plus", "per", "one", "two", "get", "gets", "got", "let", "okay", "after", "before", "right", "well", "maybe", "how", "what", "where", "all", "both", "each", "don't", "doesn't", "can", "will", "would", "should", "could", "has", "have", "had", "did", "does", "them", "him", "her", "me", "us", "my", "your", "our", "their", "his", "its", "ones", "stuff", "thing", "things", "way", "time", "times", "people", "lot", "side", "half", "rest", "those", "these", "enough", "every", "more", "less", "total", "altogether", "today", "tomorrow", "again", "back", "same", "size", "high", "low", "deep", "later", "first", "last", "next",
+    "and",
+    "or",
+    "then",
+    "to",
+    "in",
+    "into",
+    "on",
+    "onto",
+    "over",
+    "with",
+    "for",
+    "from",
+    "at",
+    "by",
+    "of",
+    "is",
+    "are",
+    "was",
+    "were",
+    "be",
+    "it",
+    "i",
+    "you",
+    "we",
+    "they",
+    "he",
+    "she",
+    "so",
+    "but",
+    "if",
+    "until",
+    "till",
+    "because",
+    "cause",
+    "when",
+    "while",
+    "as",
+    "that",
+    "this",
+    "which",
+    "who",
+    "goes",
+    "go",
+    "going",
+    "in",
+    "a",
+    "an",
+    "the",
+    "not",
+    "no",
+    "do",
+    "don't",
+    "just",
+    "now",
+    "here",
+    "there",
+    "out",
+    "off",
+    "up",
+    "down",
+    "it's",
+    "that's",
+    "i'm",
+    "you're",
+    "they're",
+    "i've",
+    "you've",
+    "per",
+    "than",
+    "too",
+    "also",
+    "about",
+    "like",
+    "plus",
+    "per",
+    "one",
+    "two",
+    "get",
+    "gets",
+    "got",
+    "let",
+    "okay",
+    "after",
+    "before",
+    "right",
+    "well",
+    "maybe",
+    "how",
+    "what",
+    "where",
+    "all",
+    "both",
+    "each",
+    "don't",
+    "doesn't",
+    "can",
+    "will",
+    "would",
+    "should",
+    "could",
+    "has",
+    "have",
+    "had",
+    "did",
+    "does",
+    "them",
+    "him",
+    "her",
+    "me",
+    "us",
+    "my",
+    "your",
+    "our",
+    "their",
+    "his",
+    "its",
+    "ones",
+    "stuff",
+    "thing",
+    "things",
+    "way",
+    "time",
+    "times",
+    "people",
+    "lot",
+    "side",
+    "half",
+    "rest",
+    "those",
+    "these",
+    "enough",
+    "every",
+    "more",
+    "less",
+    "total",
+    "altogether",
+    "today",
+    "tomorrow",
+    "again",
+    "back",
+    "same",
+    "size",
+    "high",
+    "low",
+    "deep",
+    "later",
+    "first",
+    "last",
+    "next",
 ];
 
 struct Name {
@@ -89,10 +285,25 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
     let mut unknown = 0;
     let mut pending_describers = 0;
     // "sprinkle it over", "salt them": an order, whatever its first word may also name.
-    if !open && lists.verbs.exact(i).is_some_and(|(n, v)| v.class != crate::lexicon::VerbClass::Everyday && i.get(n).is_some_and(|t| t.is_any(&["it", "them", "over", "on", "that", "those", "these", "everything"]))) {
+    if !open
+        && lists.verbs.exact(i).is_some_and(|(n, v)| {
+            v.class != crate::lexicon::VerbClass::Everyday
+                && i.get(n)
+                    .is_some_and(|t| t.is_any(&["it", "them", "over", "on", "that", "those", "these", "everything"]))
+        })
+    {
         return None;
     }
-    let start_is_verb = lists.verbs.exact(i).is_some_and(|(n, v)| v.class != crate::lexicon::VerbClass::Everyday && v.base == "sprinkle" && n == 1 && i.get(1).is_some_and(|t| t.is_any(&["the", "a", "in", "some", "with", "it", "over", "on"]) || matches!(t.kind, Kind::Number(_)) || number(i.skip(1)).is_ok()));
+    let start_is_verb = lists.verbs.exact(i).is_some_and(|(n, v)| {
+        v.class != crate::lexicon::VerbClass::Everyday
+            && v.base == "sprinkle"
+            && n == 1
+            && i.get(1).is_some_and(|t| {
+                t.is_any(&["the", "a", "in", "some", "with", "it", "over", "on"])
+                    || matches!(t.kind, Kind::Number(_))
+                    || number(i.skip(1)).is_ok()
+            })
+    });
     if start_is_verb {
         return None;
     }
@@ -111,7 +322,13 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         // "can" the verb, "salt it", "butter the pan" are settled by the caller.
         if let Some((n, f)) = listed {
             let head = lists.heads.folded(rest).is_some_and(|h| h.0 == n);
-            if n == 1 && t.is_any(&["back", "uh", "date", "port", "lime"]) && food.is_none() && words.is_empty() && !open && t.is_any(&["back", "uh", "date", "port"]) {
+            if n == 1
+                && t.is_any(&["back", "uh", "date", "port", "lime"])
+                && food.is_none()
+                && words.is_empty()
+                && !open
+                && t.is_any(&["back", "uh", "date", "port"])
+            {
                 break;
             }
             // A longer preparation ("cut in half") or a describer that the list of foods also has ("orange") goes on.
@@ -133,7 +350,10 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         if food.is_some() || (unknown > 0 && lists.heads.folded(rest).is_some()) {
             if let Some((n, ())) = lists.heads.folded(rest)
                 && rest.first().is_some_and(|t| t.kind == Kind::Word)
-                && lists.verbs.exact(rest).is_none_or(|v| v.1.class == crate::lexicon::VerbClass::Everyday || rest.get(n).is_none_or(|t| !t.is_any(&["the", "it", "them", "that", "this"])))
+                && lists.verbs.exact(rest).is_none_or(|v| {
+                    v.1.class == crate::lexicon::VerbClass::Everyday
+                        || rest.get(n).is_none_or(|t| !t.is_any(&["the", "it", "them", "that", "this"]))
+                })
             {
                 push(n, &mut words, &mut from);
                 at += n;
@@ -146,7 +366,10 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         if t.kind == Kind::Comma {
             // "boneless, skinless chicken thighs"
             let next = rest.skip(1);
-            if pending_describers > 0 && (lists.describers.exact(next).is_some() || lists.prep.exact(next).is_some()) && food_ahead(next, 4) {
+            if pending_describers > 0
+                && (lists.describers.exact(next).is_some() || lists.prep.exact(next).is_some())
+                && food_ahead(next, 4)
+            {
                 at += 1;
                 continue;
             }
@@ -163,15 +386,25 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         if t.is("and") {
             // "peeled and diced potatoes", "salted and roasted peanuts"
             let next = rest.skip(1);
-            if (!prep.is_empty() || pending_describers > 0) && at > 0 && (lists.prep.exact(next).is_some() || lists.describers.exact(next).is_some()) && food_ahead(next, 3) {
+            if (!prep.is_empty() || pending_describers > 0)
+                && at > 0
+                && (lists.prep.exact(next).is_some() || lists.describers.exact(next).is_some())
+                && food_ahead(next, 3)
+            {
                 at += 1;
                 continue;
             }
             break;
         }
         let adverbs = adverbs(rest);
-        if let Some((n, ())) = lists.prep.exact(rest.skip(adverbs)).filter(|_| lists.describers.exact(rest).is_none_or(|d| d.0 < adverbs + 1)) {
-            if !food_ahead(rest.skip(adverbs + n), 5) && !(open && rest.get(adverbs + n).is_some_and(|t| t.kind == Kind::Word && !t.is_any(CLOSED))) {
+        if let Some((n, ())) = lists
+            .prep
+            .exact(rest.skip(adverbs))
+            .filter(|_| lists.describers.exact(rest).is_none_or(|d| d.0 < adverbs + 1))
+        {
+            if !food_ahead(rest.skip(adverbs + n), 5)
+                && !(open && rest.get(adverbs + n).is_some_and(|t| t.kind == Kind::Word && !t.is_any(CLOSED)))
+            {
                 break;
             }
             prep.push(join(rest, adverbs + n));
@@ -192,7 +425,13 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             continue;
         }
         // A word of no list.
-        let stops = t.is_any(CLOSED) || t.text.contains('\'') || lists.talk.exact(rest).is_some_and(|m| matches!(m.1.0, "opener" | "chatter")) || lists.verbs.exact(rest).is_some() || lists.tools.folded(rest).is_some() || unit(rest).is_some() || number(rest).is_ok();
+        let stops = t.is_any(CLOSED)
+            || t.text.contains('\'')
+            || lists.talk.exact(rest).is_some_and(|m| matches!(m.1.0, "opener" | "chatter"))
+            || lists.verbs.exact(rest).is_some()
+            || lists.tools.folded(rest).is_some()
+            || unit(rest).is_some()
+            || number(rest).is_ok();
         if stops || unknown >= 3 {
             break;
         }
@@ -211,8 +450,12 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
     let next = i.skip(to);
     if !open && next.first().is_some_and(|t| t.kind == Kind::Word) {
         let owner = lists.components.folded(next).is_some() && !next.at_any(&["crumb"])
-            || lists.dishes.folded(next).is_some_and(|(n, ())| lists.foods.folded(next).is_none() && lists.verbs.exact(next).is_none() && n > 0)
-            || lists.tools.folded(next).is_some() && lists.foods.folded(next).is_none() && !next.at_any(&["can", "on", "in"])
+            || lists.dishes.folded(next).is_some_and(|(n, ())| {
+                lists.foods.folded(next).is_none() && lists.verbs.exact(next).is_none() && n > 0
+            })
+            || lists.tools.folded(next).is_some()
+                && lists.foods.folded(next).is_none()
+                && !next.at_any(&["can", "on", "in"])
             || next.at_any(&["dinner", "dinners", "dishes", "recipe", "recipes", "lunches"]);
         if owner && unit(next).is_none() {
             return None;
@@ -266,8 +509,20 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
     {
         let skip = taken(i, rest);
         let end = rest.skip(2);
-        let said = SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false };
-        let food = SaidFood { name: "whole cloves".into(), food: lexicon().foods.folded(rest.skip(1)).map(|f| f.1), amount: Some(said), quantifier: Quantifier::None, part: None, package: None, prep: Vec::new(), to_taste: false, name_at: (skip, skip + 2), amount_len: skip };
+        let said =
+            SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false };
+        let food = SaidFood {
+            name: "whole cloves".into(),
+            food: lexicon().foods.folded(rest.skip(1)).map(|f| f.1),
+            amount: Some(said),
+            quantifier: Quantifier::None,
+            part: None,
+            package: None,
+            prep: Vec::new(),
+            to_taste: false,
+            name_at: (skip, skip + 2),
+            amount_len: skip,
+        };
         return Ok((end, food));
     }
     if let Ok((rest, said)) = amount(i) {
@@ -292,12 +547,26 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
         Err(_) => i,
     };
     let (counted, more) = if start.at("another") {
-        (number(start.skip(1)).ok().or(Some((start.skip(1), super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE }))), true)
-    } else if start.at_any(&["a", "an"]) && !start.get(1).is_some_and(|t| t.is_any(&["few", "little", "bit", "lot", "couple"])) {
+        (
+            number(start.skip(1)).ok().or(Some((
+                start.skip(1),
+                super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE },
+            ))),
+            true,
+        )
+    } else if start.at_any(&["a", "an"])
+        && !start.get(1).is_some_and(|t| t.is_any(&["few", "little", "bit", "lot", "couple"]))
+    {
         // "an egg", "a big white onion": one.
         match number(start) {
             Ok(found) => (Some(found), false),
-            Err(_) => (Some((start.skip(1), super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE })), false),
+            Err(_) => (
+                Some((
+                    start.skip(1),
+                    super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE },
+                )),
+                false,
+            ),
         }
     } else {
         (number(start).ok(), false)
@@ -311,13 +580,18 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
         }
         let mut of_the = false;
         // "half of the onion", "two of the eggs", "half a red onion", "half that onion".
-        if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any(&["the", "those", "that", "your", "my", "these", "them"])) {
+        if rest.at("of")
+            && rest.get(1).is_some_and(|t| t.is_any(&["the", "those", "that", "your", "my", "these", "them"]))
+        {
             of_the = true;
             rest = rest.skip(2);
         } else if n.low < crate::measure::Ratio::ONE && rest.at_any(&["the", "that", "your", "my", "those"]) {
             of_the = true;
             rest = rest.skip(1);
-        } else if n.low < crate::measure::Ratio::ONE && rest.at("of") && rest.get(1).is_some_and(|t| t.is_any(&["a", "an"])) {
+        } else if n.low < crate::measure::Ratio::ONE
+            && rest.at("of")
+            && rest.get(1).is_some_and(|t| t.is_any(&["a", "an"]))
+        {
             rest = rest.skip(2);
         } else if n.low < crate::measure::Ratio::ONE && rest.at_any(&["a", "an"]) {
             rest = rest.skip(1);
@@ -346,7 +620,11 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
                 said.amount = said.amount.in_unit(Some(u));
                 named.to += len;
             }
-            let manner = if start.len() < i.len() && !i.at_any(&["like", "say", "a"]) { crate::measure::Manner::About } else { crate::measure::Manner::Plain };
+            let manner = if start.len() < i.len() && !i.at_any(&["like", "say", "a"]) {
+                crate::measure::Manner::About
+            } else {
+                crate::measure::Manner::Plain
+            };
             let said = SaidAmount { amount: said.amount.in_manner(manner), ..said };
             let quantifier = if of_the { Quantifier::Part } else { Quantifier::None };
             let (rest, mut out) = with_after(i, rest, named, skip, Some(said), skip, quantifier);
@@ -372,7 +650,31 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
 /// Units that may stand after their food: "two garlic cloves", "four bacon slices", "three celery ribs".
 fn trails(u: crate::measure::Unit) -> bool {
     use crate::measure::Unit::*;
-    matches!(u, Clove | Stalk | Rib | Slice | Sprig | Fillet | Head | Ear | Bunch | Strip | Sheet | Wedge | Stick | Cube | Piece | Bag | Can | Box | Jar | Packet | Block | Package)
+    matches!(
+        u,
+        Clove
+            | Stalk
+            | Rib
+            | Slice
+            | Sprig
+            | Fillet
+            | Head
+            | Ear
+            | Bunch
+            | Strip
+            | Sheet
+            | Wedge
+            | Stick
+            | Cube
+            | Piece
+            | Bag
+            | Can
+            | Box
+            | Jar
+            | Packet
+            | Block
+            | Package
+    )
 }
 
 /// each := amount "each" ("of")? name (","? "and"? name)*
@@ -388,24 +690,33 @@ pub fn each(i: Tokens<'_>) -> Read<'_, Vec<SaidFood>> {
                 return Err(m);
             }
             let Some(amount) = Amount::range(n.low, n.high, None) else { return miss(i) };
-            (rest.skip(1), SaidAmount { amount, package: None, each: true, more: false, of_the: false, bare: false, article: false })
+            (
+                rest.skip(1),
+                SaidAmount {
+                    amount,
+                    package: None,
+                    each: true,
+                    more: false,
+                    of_the: false,
+                    bare: false,
+                    article: false,
+                },
+            )
         }
     };
     if !said.each {
         return miss(i);
     }
     let amount_len = taken(i, rest);
-    if rest.at("of") {
-        rest = rest.skip(1);
-    } else if rest.first().is_some_and(|t| t.kind == Kind::Comma) {
+    if rest.at("of") || rest.first().is_some_and(|t| t.kind == Kind::Comma) {
         rest = rest.skip(1);
     }
     let mut out: Vec<SaidFood> = Vec::new();
-    loop {
-        let Some(n) = name(rest, true) else { break };
+    while let Some(n) = name(rest, true) {
         let skip = taken(i, rest);
         let said = SaidAmount { each: false, ..said };
-        let (end, food) = with_after(i, rest, n, skip, Some(said), if out.is_empty() { amount_len } else { 0 }, Quantifier::None);
+        let (end, food) =
+            with_after(i, rest, n, skip, Some(said), if out.is_empty() { amount_len } else { 0 }, Quantifier::None);
         out.push(food);
         rest = end;
         let mut next = rest;
@@ -416,7 +727,12 @@ pub fn each(i: Tokens<'_>) -> Read<'_, Vec<SaidFood>> {
             next = next.skip(1);
         }
         // A new amount ends the list.
-        if next.len() == rest.len() || amount(next).is_ok() || number(next).is_ok() || (next.at_any(&["a", "some"])) || (next.at("then")) {
+        if next.len() == rest.len()
+            || amount(next).is_ok()
+            || number(next).is_ok()
+            || (next.at_any(&["a", "some"]))
+            || (next.at("then"))
+        {
             break;
         }
         if next.len() < rest.len() {
@@ -468,7 +784,10 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
     let loose = prep.iter().any(|p| p == "squeeze" || p == "squirt");
     let (rest, n) = match number(rest) {
         Ok((rest, n)) => (rest, Some(n)),
-        Err(_) if rest.at_any(&["a", "an"]) => (rest.skip(1), Some(super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE })),
+        Err(_) if rest.at_any(&["a", "an"]) => (
+            rest.skip(1),
+            Some(super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE }),
+        ),
         Err(_) => (rest, None),
     };
     let mut rest = rest;
@@ -480,7 +799,15 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
     }
     let Some(named) = name(rest, false) else { return miss(i) };
     let skip = taken(i, rest);
-    let said = n.filter(|_| !loose).and_then(|n| Amount::range(n.low, n.high, None)).map(|amount| SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false });
+    let said = n.filter(|_| !loose).and_then(|n| Amount::range(n.low, n.high, None)).map(|amount| SaidAmount {
+        amount,
+        package: None,
+        each: false,
+        more: false,
+        of_the: false,
+        bare: false,
+        article: false,
+    });
     let (end, mut out) = with_after(i, rest, named, skip, said, skip, Quantifier::None);
     if loose {
         out.quantifier = Quantifier::Some;
@@ -552,11 +879,14 @@ fn quantifier(i: Tokens<'_>) -> (usize, Quantifier, Option<crate::measure::Ratio
     ];
     for (n, den) in [("half", 2), ("third", 3), ("quarter", 4), ("fourth", 4)] {
         let lead = usize::from(i.at_any(&["a", "one", "another", "about"]));
-        let of = i.get(lead).is_some_and(|t| t.is(n)) && i.get(lead + 1).is_some_and(|t| t.is("of")) && i.get(lead + 2).is_some_and(|t| t.is_any(&["the", "that", "your", "my", "those", "your"]));
+        let of = i.get(lead).is_some_and(|t| t.is(n))
+            && i.get(lead + 1).is_some_and(|t| t.is("of"))
+            && i.get(lead + 2).is_some_and(|t| t.is_any(&["the", "that", "your", "my", "those", "your"]));
         if of {
             return (lead + 3, Quantifier::Part, Some(Ratio::of(1, den)));
         }
-        let the = i.get(lead).is_some_and(|t| t.is(n)) && i.get(lead + 1).is_some_and(|t| t.is_any(&["the", "that", "your", "my"]));
+        let the = i.get(lead).is_some_and(|t| t.is(n))
+            && i.get(lead + 1).is_some_and(|t| t.is_any(&["the", "that", "your", "my"]));
         if the {
             return (lead + 2, Quantifier::Part, Some(Ratio::of(1, den)));
         }
@@ -569,7 +899,15 @@ pub fn tail(i: Tokens<'_>) -> (usize, Vec<String>, Option<Package>) {
     let nothing = Name { words: vec![String::new()], food: None, prep: Vec::new(), from: 0, to: 0 };
     let container = super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE };
     let amount = Amount::range(container.low, container.high, Some(crate::measure::Unit::Can));
-    let said = amount.map(|amount| SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false });
+    let said = amount.map(|amount| SaidAmount {
+        amount,
+        package: None,
+        each: false,
+        more: false,
+        of_the: false,
+        bare: false,
+        article: false,
+    });
     let (rest, food) = with_after(i, i, nothing, 0, said, 0, Quantifier::None);
     (taken(i, rest), food.prep, food.package)
 }
@@ -606,7 +944,10 @@ fn with_after<'t>(
             rest = rest.skip(2);
             continue;
         }
-        if container && out.package.is_none() && let Ok((after, p)) = package_after(rest) {
+        if container
+            && out.package.is_none()
+            && let Ok((after, p)) = package_after(rest)
+        {
             out.package = Some(p);
             rest = after;
             continue;
@@ -631,7 +972,9 @@ fn with_after<'t>(
             let head = next.get(adv).map(|t| t.text.to_string()).unwrap_or_default();
             // The word may begin the next food ("onion, chopped parsley"), or a verb's object may follow ("drained the").
             let after = next.skip(len);
-            if after.at_any(&["the", "it", "them", "my", "your", "this"]) || (n == 1 && food_ahead(after, 0) && !comma_before_food(after)) && relative == 0 && !is_cut(&head) {
+            if after.at_any(&["the", "it", "them", "my", "your", "this"])
+                || (n == 1 && food_ahead(after, 0) && !comma_before_food(after)) && relative == 0 && !is_cut(&head)
+            {
                 break;
             }
             if (comma || and) && n == 1 && relative == 0 && adv == 0 && is_fresh_food(after) {
@@ -648,7 +991,10 @@ fn with_after<'t>(
         if comma && relative == 0 && !and {
             if let Some((n, ())) = lists.describers.exact(before) {
                 let after = before.skip(n);
-                let alone = after.first().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)) || t.is_any(&["kind", "one", "ones", "and", "or", "that", "then"]));
+                let alone = after.first().is_none_or(|t| {
+                    !matches!(t.kind, Kind::Word | Kind::Number(_))
+                        || t.is_any(&["kind", "one", "ones", "and", "or", "that", "then"])
+                });
                 if alone && !food_ahead(before, 2) {
                     out.name = format!("{} {}", join(before, n), out.name);
                     rest = after.skip(usize::from(after.at_any(&["kind", "one", "ones"])));
@@ -686,14 +1032,23 @@ fn relative(i: Tokens<'_>) -> usize {
     }
     let that = usize::from(i.at_any(&["that", "which"]));
     let who = match i.get(that) {
-        Some(t) if t.is_any(&["i", "you", "we", "i've", "you've", "we've", "is", "are", "was", "were", "have", "has", "has been", "i'd"]) => 1,
+        Some(t)
+            if t.is_any(&[
+                "i", "you", "we", "i've", "you've", "we've", "is", "are", "was", "were", "have", "has", "has been",
+                "i'd",
+            ]) =>
+        {
+            1
+        }
         _ => 0,
     };
     if that == 0 {
         return 0;
     }
     let mut n = that + who;
-    while i.get(n).is_some_and(|t| t.is_any(&["already", "just", "also", "have", "had", "been", "then", "went", "got", "has", "previously"])) {
+    while i.get(n).is_some_and(|t| {
+        t.is_any(&["already", "just", "also", "have", "had", "been", "then", "went", "got", "has", "previously"])
+    }) {
         n += 1;
     }
     if who == 0 && that == 1 && n == 1 { 0 } else { n }
@@ -701,7 +1056,25 @@ fn relative(i: Tokens<'_>) -> usize {
 
 /// Words of cutting, which take a tail: "sliced thin", "cut into wedges".
 fn is_cut(word: &str) -> bool {
-    ["cut", "sliced", "chopped", "diced", "torn", "broken", "shredded", "minced", "halved", "quartered", "cubed", "crushed", "grated", "broke", "tore", "mashed"].contains(&word)
+    [
+        "cut",
+        "sliced",
+        "chopped",
+        "diced",
+        "torn",
+        "broken",
+        "shredded",
+        "minced",
+        "halved",
+        "quartered",
+        "cubed",
+        "crushed",
+        "grated",
+        "broke",
+        "tore",
+        "mashed",
+    ]
+    .contains(&word)
 }
 
 fn cut_tail(i: Tokens<'_>) -> usize {
@@ -716,8 +1089,13 @@ fn cut_tail(i: Tokens<'_>) -> usize {
         let here = i.skip(n);
         if let Some((len, ())) = lexicon().cuts.exact(here) {
             // Joints end a tail; they only count when more of it follows.
-            let joint = t.is_any(&["and", "in", "into", "a", "an", "the", "on", "to", "about", "at", "as", "like", "maybe", "one", "two", "so", "so", "can", "very", "up"]);
-            if t.is("and") && here.get(1).is_none_or(|t| !t.is_any(&["then", "a"]) && lexicon().cuts.exact(here.skip(1)).is_none()) {
+            let joint = t.is_any(&[
+                "and", "in", "into", "a", "an", "the", "on", "to", "about", "at", "as", "like", "maybe", "one", "two",
+                "so", "so", "can", "very", "up",
+            ]);
+            if t.is("and")
+                && here.get(1).is_none_or(|t| !t.is_any(&["then", "a"]) && lexicon().cuts.exact(here.skip(1)).is_none())
+            {
                 break;
             }
             n += len;

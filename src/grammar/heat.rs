@@ -26,7 +26,8 @@ impl SaidHeat {
     /// `metric` says that the talk is in grams. `None` where no oven could be set to it.
     pub fn oven(self, metric: bool) -> Option<Heat> {
         let n = self.degrees;
-        let scale = self.scale.unwrap_or(if self.fan || (n < 200 || (metric && n <= 250)) && n != 175 { 'c' } else { 'f' });
+        let scale =
+            self.scale.unwrap_or(if self.fan || (n < 200 || (metric && n <= 250)) && n != 175 { 'c' } else { 'f' });
         match scale {
             'g' => bounds::GAS.holds(n.into()).then_some(Heat::Gas(n)),
             'c' if self.fan => bounds::OVEN_C.holds(n.into()).then_some(Heat::Fan(n)),
@@ -64,8 +65,7 @@ pub fn heat(i: Tokens<'_>) -> Read<'_, SaidHeat> {
         return miss(i);
     }
     let mut said = SaidHeat { degrees: n as u16, scale: None, fan: false, marked: false };
-    loop {
-        let Some(t) = rest.first() else { break };
+    while let Some(t) = rest.first() {
         if t.is_any(&["degrees", "degree", "°", "deg"]) {
             said.marked = true;
         } else if t.is_any(&["fahrenheit", "f"]) {

@@ -19,8 +19,26 @@ pub struct Number {
 }
 
 const SMALL: &[&str] = &[
-    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen",
-    "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
 ];
 const TENS: &[&str] = &["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
 const PARTS: &[(&str, i64)] = &[
@@ -69,8 +87,20 @@ pub fn number(i: Tokens<'_>) -> Read<'_, Number> {
             && Ratio::whole(high) - low <= Ratio::whole(2)
             && low >= Ratio::ONE
         {
-            let timed = after.at_any(&["minute", "minutes", "hour", "hours", "second", "seconds", "days", "min", "mins"]);
-            let measured = after.at_any(&["tablespoon", "tablespoons", "teaspoon", "teaspoons", "cup", "cups", "clove", "cloves", "piece", "pieces"]);
+            let timed =
+                after.at_any(&["minute", "minutes", "hour", "hours", "second", "seconds", "days", "min", "mins"]);
+            let measured = after.at_any(&[
+                "tablespoon",
+                "tablespoons",
+                "teaspoon",
+                "teaspoons",
+                "cup",
+                "cups",
+                "clove",
+                "cloves",
+                "piece",
+                "pieces",
+            ]);
             if timed || measured && !comma {
                 return Ok((after, Number { low, high: Ratio::whole(high) }));
             }
@@ -110,7 +140,9 @@ pub fn mixed(i: Tokens<'_>) -> Read<'_, Ratio> {
         }
         if let Ok((after, f)) = preceded(word("and"), fraction).parse(rest) {
             // "two and half a teaspoon" counts two things; "two and a half teaspoons" one.
-            if !(after.at_any(&["a", "an"]) || (after.at("of") && after.get(1).is_some_and(|t| t.is_any(&["a", "the", "that"])))) {
+            if !(after.at_any(&["a", "an"])
+                || (after.at("of") && after.get(1).is_some_and(|t| t.is_any(&["a", "the", "that"]))))
+            {
                 return Ok((after, n + f));
             }
         }
@@ -149,7 +181,11 @@ pub fn fraction(i: Tokens<'_>) -> Read<'_, Ratio> {
     let part = |t: Tokens<'_>| t.first().and_then(|t| PARTS.iter().find(|p| t.is(p.0)).map(|p| p.1));
     if let Some(den) = part(i) {
         // Ordinals ("third one", "fourth, the…") are no fractions: a bare "half" or "quarter" is.
-        return if den == 2 || den == 4 && i.at_any(&["quarter"]) { Ok((i.skip(1), Ratio::of(1, den))) } else { miss(i) };
+        return if den == 2 || den == 4 && i.at_any(&["quarter"]) {
+            Ok((i.skip(1), Ratio::of(1, den)))
+        } else {
+            miss(i)
+        };
     }
     if i.at_any(&["a", "an", "another"])
         && let Some(den) = part(i.skip(1))
@@ -160,7 +196,9 @@ pub fn fraction(i: Tokens<'_>) -> Read<'_, Ratio> {
     match part(rest) {
         Some(den) if n.is_whole() && n < Ratio::whole(den) => {
             let ordinal = rest.first().is_some_and(|t| !t.text.ends_with('s')) && n > Ratio::ONE;
-            let unit = rest.get(1).is_some_and(|t| t.is_any(&["cup", "cups", "teaspoon", "teaspoons", "pound", "pounds", "inch", "of"]));
+            let unit = rest
+                .get(1)
+                .is_some_and(|t| t.is_any(&["cup", "cups", "teaspoon", "teaspoons", "pound", "pounds", "inch", "of"]));
             if ordinal && !unit { miss(i) } else { Ok((rest.skip(1), n * Ratio::of(1, den))) }
         }
         _ => miss(i),
@@ -228,7 +266,8 @@ pub fn spoken_hundreds(i: Tokens<'_>) -> Read<'_, i64> {
 /// Words that say how exact a figure is. Gives nothing itself; the amount keeps the manner.
 pub fn about(i: Tokens<'_>) -> Read<'_, ()> {
     alt((
-        one_of(&["about", "around", "roughly", "approximately", "approx", "maybe", "nearly", "almost", "probably"]).map(|_| ()),
+        one_of(&["about", "around", "roughly", "approximately", "approx", "maybe", "nearly", "almost", "probably"])
+            .map(|_| ()),
         (word("more"), word("or"), word("less")).map(|_| ()),
         (word("give"), word("or"), word("take")).map(|_| ()),
         (word("right"), one_of(&["at", "around", "about"])).map(|_| ()),

@@ -57,14 +57,17 @@ pub fn pan(i: Tokens<'_>) -> Read<'_, Pan> {
         (2, _) => Shape::Rectangle,
         (_, Some(Shape::Square)) => Shape::Square,
         _ if shape_word => Shape::Square,
-        (_, Some(Shape::Other)) if rest.0.iter().take(4).any(|t| t.is_any(&["iron", "frying", "skillet"])) => Shape::Skillet,
+        (_, Some(Shape::Other)) if rest.0.iter().take(4).any(|t| t.is_any(&["iron", "frying", "skillet"])) => {
+            Shape::Skillet
+        }
         (_, Some(Shape::Other)) if rest.0.iter().take(4).any(|t| t.is("pie")) => Shape::Pie,
         (_, Some(Shape::Other)) => Shape::Round,
         (_, Some(shape)) => shape,
         _ => Shape::Square,
     };
     let _ = deep;
-    let words: Vec<&str> = rest.0.iter().take(taken(rest, end)).filter(|t| t.kind == Kind::Word).map(|t| &*t.text).collect();
+    let words: Vec<&str> =
+        rest.0.iter().take(taken(rest, end)).filter(|t| t.kind == Kind::Word).map(|t| &*t.text).collect();
     let called = if words.is_empty() { default_name(shape).to_string() } else { words.join(" ") };
     Ok((end, Pan { shape, sides, length: length.unwrap_or(Length::Inch), holds: None, called }))
 }
@@ -79,10 +82,13 @@ fn default_name(shape: Shape) -> &'static str {
 
 fn unit(i: Tokens<'_>) -> Option<(usize, Length)> {
     let t: &Token = i.first()?;
-    if t.is_any(&["inch", "inches", "in"]) && !(t.is("in") && !t.joined && i.get(1).is_some_and(|n| n.is_any(&["the", "a", "my"]))) {
+    if t.is_any(&["inch", "inches", "in"])
+        && !(t.is("in") && !t.joined && i.get(1).is_some_and(|n| n.is_any(&["the", "a", "my"])))
+    {
         return Some((1, Length::Inch));
     }
-    t.is_any(&["cm", "centimetre", "centimetres", "centimeter", "centimeters", "centimetre's"]).then_some((1, Length::Centimeter))
+    t.is_any(&["cm", "centimetre", "centimetres", "centimeter", "centimeters", "centimetre's"])
+        .then_some((1, Length::Centimeter))
 }
 
 /// A pan word within the next few words, none of them the start of anything else: "by 13 foil pan", "inch cast iron skillet".
@@ -95,8 +101,8 @@ fn pan_word(i: Tokens<'_>) -> Option<(usize, PanWord)> {
         let t = rest.first()?;
         let between = t.kind == Kind::Word
             && !t.is_any(&[
-                "and", "then", "for", "with", "in", "on", "to", "the", "that", "so", "i", "you", "it", "at", "of", "or", "until", "is", "goes",
-                "a", "an", "but", "which", "we", "this", "because",
+                "and", "then", "for", "with", "in", "on", "to", "the", "that", "so", "i", "you", "it", "at", "of",
+                "or", "until", "is", "goes", "a", "an", "but", "which", "we", "this", "because",
             ]);
         if !between {
             return None;

@@ -63,7 +63,19 @@ fn one(i: Tokens<'_>) -> Read<'_, Time> {
     } else if rest.at_any(&["an", "a"]) {
         rest = rest.skip(1);
     }
-    while rest.at_any(&["more", "good", "whole", "full", "solid", "extra", "additional", "other", "further", "long", "minimum"]) {
+    while rest.at_any(&[
+        "more",
+        "good",
+        "whole",
+        "full",
+        "solid",
+        "extra",
+        "additional",
+        "other",
+        "further",
+        "long",
+        "minimum",
+    ]) {
         rest = rest.skip(1);
     }
     let Some(u) = unit(rest) else { return miss(i) };
@@ -87,7 +99,11 @@ fn one(i: Tokens<'_>) -> Read<'_, Time> {
                     (low, high) = (low + m, high + m);
                     rest = end;
                 }
-                None if u == TimeUnit::Hour && m.is_whole() && m < Ratio::whole(60) && !end.at_any(&["of", "cups", "cup"]) => {
+                None if u == TimeUnit::Hour
+                    && m.is_whole()
+                    && m < Ratio::whole(60)
+                    && !end.at_any(&["of", "cups", "cup"]) =>
+                {
                     let part = m / Ratio::whole(60);
                     (low, high) = (low + part, high + part);
                     rest = end;

@@ -17,9 +17,13 @@ pub struct SaidYield {
 }
 
 const SERVE: &[&str] = &["serves", "serve", "served", "feeds", "feed", "fed", "serving"];
-const MAKE: &[&str] = &["makes", "make", "made", "gives", "yields", "yield", "gave", "got", "get", "gets", "does", "making", "fills", "fill"];
+const MAKE: &[&str] = &[
+    "makes", "make", "made", "gives", "yields", "yield", "gave", "got", "get", "gets", "does", "making", "fills",
+    "fill",
+];
 const PEOPLE: &[&str] = &[
-    "people", "servings", "serving", "portions", "portion", "persons", "person", "adults", "folks", "lunches", "dinners", "helpings", "hungry", "guests", "suppers", "meals", "men", "guys", "firemen",
+    "people", "servings", "serving", "portions", "portion", "persons", "person", "adults", "folks", "lunches",
+    "dinners", "helpings", "hungry", "guests", "suppers", "meals", "men", "guys", "firemen",
 ];
 
 /// yield := serve-verb "about"? number people? ("," number "if" …)? | make-verb "you"? "about"? number thing
@@ -30,13 +34,19 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let make = t.is_any(MAKE);
     let food_for = t.is_any(&["food", "enough", "dinner", "supper", "plenty"]) && i.get(1).is_some_and(|t| t.is("for"));
     let hungry = t.is("do") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any(&["hungry", "people"]));
-    let people = t.is("for") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any(PEOPLE) || rest.at_any(&["really", "very"]) && rest.skip(1).at_any(PEOPLE));
+    let people = t.is("for")
+        && number(i.skip(1)).is_ok_and(|(rest, _)| {
+            rest.at_any(PEOPLE) || rest.at_any(&["really", "very"]) && rest.skip(1).at_any(PEOPLE)
+        });
     let cut = t.is("into") || t.is("in") && number(i.skip(1)).is_ok_and(|(_, n)| n.low >= Ratio::whole(6));
     if !serve && !make && !food_for && !people && !cut && !hungry {
         return counted(i);
     }
     let mut rest = i.skip(if food_for { 2 } else { 1 });
-    while rest.at_any(&["you", "us", "me", "up", "to", "anywhere", "from", "at", "least", "easily", "around", "us", "out"]) || about(rest).is_ok() {
+    while rest
+        .at_any(&["you", "us", "me", "up", "to", "anywhere", "from", "at", "least", "easily", "around", "us", "out"])
+        || about(rest).is_ok()
+    {
         rest = match about(rest) {
             Ok((after, ())) => after,
             Err(_) => rest.skip(1),
@@ -44,7 +54,9 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     }
     let (mut rest, n) = match number(rest) {
         Ok(found) => found,
-        Err(_) if make && rest.at_any(&["a", "one"]) => (rest.skip(1), super::number::Number { low: Ratio::ONE, high: Ratio::ONE }),
+        Err(_) if make && rest.at_any(&["a", "one"]) => {
+            (rest.skip(1), super::number::Number { low: Ratio::ONE, high: Ratio::ONE })
+        }
         Err(e) => return Err(e),
     };
     let (low, mut high) = (n.low, n.high);
@@ -55,19 +67,48 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let listed = thing(&of);
     if make || cut {
         // What is made must be a thing recipes make; "makes twelve" may end there, "got two cups of flour" may not.
-        let ends = rest.first().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)) || t.is_any(&["if", "from", "out", "and", "but", "so", "for", "or", "because", "which", "depending", "with", "cause"]))
-            || (rest.at("of") && rest.get(1).is_some_and(|t| t.is_any(&["them", "these", "those"])));
+        let ends = rest.first().is_none_or(|t| {
+            !matches!(t.kind, Kind::Word | Kind::Number(_))
+                || t.is_any(&[
+                    "if",
+                    "from",
+                    "out",
+                    "and",
+                    "but",
+                    "so",
+                    "for",
+                    "or",
+                    "because",
+                    "which",
+                    "depending",
+                    "with",
+                    "cause",
+                ])
+        }) || (rest.at("of") && rest.get(1).is_some_and(|t| t.is_any(&["them", "these", "those"])));
         let got = t.is_any(&["got", "get", "gets", "make", "making", "does"]);
         let good = match (of.is_empty(), listed, is_people(&of)) {
             (_, _, true) => true,
-            (true, _, _) => ends && (!t.is_any(&["got", "get", "gets", "does", "making"]) || low >= Ratio::whole(4)) && !cut || cut && ends && low >= Ratio::whole(4) && of.is_empty(),
-            (false, Some(one), _) => (low > Ratio::ONE || (one && !got)) && (!rest.at("of") || rest.get(1).is_some_and(|t| t.is_any(&["these", "them", "this", "it"]))) && (!cut || low >= Ratio::whole(4)),
+            (true, _, _) => {
+                ends && (!t.is_any(&["got", "get", "gets", "does", "making"]) || low >= Ratio::whole(4)) && !cut
+                    || cut && ends && low >= Ratio::whole(4) && of.is_empty()
+            }
+            (false, Some(one), _) => {
+                (low > Ratio::ONE || (one && !got))
+                    && (!rest.at("of") || rest.get(1).is_some_and(|t| t.is_any(&["these", "them", "this", "it"])))
+                    && (!cut || low >= Ratio::whole(4))
+            }
             _ => false,
         };
         if !good {
             return miss(i);
         }
-    } else if serve && listed.is_none() && !of.is_empty() && !is_people(&of) && !rest.is_empty() && low < Ratio::whole(2) {
+    } else if serve
+        && listed.is_none()
+        && !of.is_empty()
+        && !is_people(&of)
+        && !rest.is_empty()
+        && low < Ratio::whole(2)
+    {
         return miss(i);
     }
     // "feeds eight, ten if there's ham", "four hungry people, or six that are minding themselves".
@@ -82,7 +123,8 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
         && let Ok((after, more)) = number(next)
         && more.low > high
         && more.low < low * Ratio::whole(3)
-        && (after.at_any(&["if", "that", "when", "people", "servings", "depending"]) || (after.is_empty() || after.first().is_some_and(|t| t.ends())))
+        && (after.at_any(&["if", "that", "when", "people", "servings", "depending"])
+            || (after.is_empty() || after.first().is_some_and(|t| t.ends())))
     {
         high = more.high;
         rest = after;
@@ -99,14 +141,20 @@ fn counted(i: Tokens<'_>) -> Read<'_, SaidYield> {
     if led && n.low == Ratio::ONE && n.high == Ratio::ONE {
         let mut rest = rest;
         let of = what(&mut rest);
-        return if thing(&of) == Some(true) && rest.first().is_none_or(|t| !t.is_spoken()) { Ok((rest, SaidYield { low: n.low, high: n.high, of })) } else { miss(i) };
+        return if thing(&of) == Some(true) && rest.first().is_none_or(|t| !t.is_spoken()) {
+            Ok((rest, SaidYield { low: n.low, high: n.high, of }))
+        } else {
+            miss(i)
+        };
     }
     if n.low < Ratio::whole(2) || !bounds::YIELD.holds(n.high.floor() as i64) {
         return miss(i);
     }
     let mut rest = rest;
     let of = what(&mut rest);
-    let strong = ["piece", "bar", "serving", "portion", "square", "cookie", "muffin", "cupcake", "brownie", "bowl", "slice"].contains(&crate::token::fold(&of).as_str());
+    let strong =
+        ["piece", "bar", "serving", "portion", "square", "cookie", "muffin", "cupcake", "brownie", "bowl", "slice"]
+            .contains(&crate::token::fold(&of).as_str());
     let ends = rest.first().is_none_or(|t| t.kind != Kind::Word && !matches!(t.kind, Kind::Number(_)));
     let enough = of == "servings" || of == "portions" || n.low >= Ratio::whole(8);
     if strong && ends && enough && thing(&of).is_some() {
@@ -123,7 +171,8 @@ fn thing(of: &str) -> Option<bool> {
 }
 
 fn is_people(of: &str) -> bool {
-    of.split(' ').next_back().is_some_and(|w| PEOPLE.contains(&w)) || of.split(' ').next().is_some_and(|w| PEOPLE.contains(&w))
+    of.split(' ').next_back().is_some_and(|w| PEOPLE.contains(&w))
+        || of.split(' ').next().is_some_and(|w| PEOPLE.contains(&w))
 }
 
 /// The counted thing: up to two plain words.
@@ -133,10 +182,53 @@ fn what(i: &mut Tokens<'_>) -> String {
         let Some(t) = i.first() else { break };
         let plain = t.kind == Kind::Word
             && !t.is_any(&[
-                "if", "from", "out", "and", "or", "of", "but", "so", "for", "that", "in", "to", "with", "depending", "when", "or", "at", "they", "i", "the",
-                "maybe", "it", "on", "easy", "easily", "this", "my", "you", "we", "as", "because", "then", "which", "is", "are", "about", "out", "apiece", "each", "good", "big", "nice",
+                "if",
+                "from",
+                "out",
+                "and",
+                "or",
+                "of",
+                "but",
+                "so",
+                "for",
+                "that",
+                "in",
+                "to",
+                "with",
+                "depending",
+                "when",
+                "or",
+                "at",
+                "they",
+                "i",
+                "the",
+                "maybe",
+                "it",
+                "on",
+                "easy",
+                "easily",
+                "this",
+                "my",
+                "you",
+                "we",
+                "as",
+                "because",
+                "then",
+                "which",
+                "is",
+                "are",
+                "about",
+                "out",
+                "apiece",
+                "each",
+                "good",
+                "big",
+                "nice",
             ]);
-        if t.is_any(&["good", "big", "nice", "little", "small", "large", "nice", "really", "very", "decent", "generous"]) && words.is_empty() {
+        if t.is_any(&[
+            "good", "big", "nice", "little", "small", "large", "nice", "really", "very", "decent", "generous",
+        ]) && words.is_empty()
+        {
             *i = i.skip(1);
             continue;
         }

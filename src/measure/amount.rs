@@ -98,7 +98,8 @@ impl Amount {
         let (a, b) = (self.to(theirs)?, other.to(mine)?);
         let in_mine = Amount { low: self.low + b.low, high: self.high + b.high, ..self };
         let in_theirs = Amount { low: a.low + other.low, high: a.high + other.high, ..other };
-        let (big, small) = if mine.factor_to(theirs)? > Ratio::ONE { (in_mine, in_theirs) } else { (in_theirs, in_mine) };
+        let (big, small) =
+            if mine.factor_to(theirs)? > Ratio::ONE { (in_mine, in_theirs) } else { (in_theirs, in_mine) };
         let plain = |r: Ratio| [1, 2, 3, 4].contains(&r.den());
         Some(if plain(big.low) && plain(big.high) { big } else { small })
     }
@@ -135,7 +136,11 @@ impl fmt::Display for Amount {
             Manner::Heaping => f.write_str("heaping ")?,
             Manner::Scant => f.write_str("scant ")?,
         }
-        if self.is_range() { write!(f, "{} to {}", self.low, self.high)? } else { write!(f, "{}", self.low)? }
+        if self.is_range() {
+            write!(f, "{} to {}", self.low, self.high)?
+        } else {
+            write!(f, "{}", self.low)?
+        }
         match self.unit {
             Some(unit) => write!(f, " {unit}"),
             None => Ok(()),

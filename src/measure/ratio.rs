@@ -148,9 +148,8 @@ impl Mul for Ratio {
     type Output = Ratio;
     fn mul(self, o: Ratio) -> Ratio {
         let (a, b) = (gcd(self.num, o.den).max(1), gcd(o.num, self.den).max(1));
-        let exact = (|| {
-            Ratio::checked((self.num / a).checked_mul(o.num / b)?, (self.den / b).checked_mul(o.den / a)?)
-        })();
+        let exact =
+            (|| Ratio::checked((self.num / a).checked_mul(o.num / b)?, (self.den / b).checked_mul(o.den / a)?))();
         or_nearest(exact, self, o, |a, b| a * b)
     }
 }
@@ -259,7 +258,11 @@ impl FromStr for Ratio {
     fn from_str(text: &str) -> Result<Ratio, NotANumber> {
         let mut sum = Ratio::ZERO;
         let mut parts = 0;
-        let spaced: String = text.chars().flat_map(|c| [if of_glyph(c).is_some() { ' ' } else { '\0' }, c]).filter(|c| *c != '\0').collect();
+        let spaced: String = text
+            .chars()
+            .flat_map(|c| [if of_glyph(c).is_some() { ' ' } else { '\0' }, c])
+            .filter(|c| *c != '\0')
+            .collect();
         for part in spaced.split_whitespace() {
             let value = match part.split_once('/') {
                 Some((a, b)) => Ratio::checked(digits(a)?, digits(b)?).ok_or(NotANumber)?,

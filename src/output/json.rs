@@ -119,7 +119,11 @@ fn range(a: &Amount) -> RangeRecord {
 fn card(c: &Card) -> CardRecord {
     CardRecord {
         title: c.title.clone(),
-        makes: c.makes.as_ref().map(|y| YieldRecord { low: y.low.to_string(), high: y.high.to_string(), of: y.of.clone() }),
+        makes: c.makes.as_ref().map(|y| YieldRecord {
+            low: y.low.to_string(),
+            high: y.high.to_string(),
+            of: y.of.clone(),
+        }),
         bakeware: c
             .pans
             .iter()
@@ -127,7 +131,11 @@ fn card(c: &Card) -> CardRecord {
             .map(|p| {
                 let sides: Vec<String> = p.what.sides.iter().map(Ratio::to_string).collect();
                 let inch = p.what.length == Length::Inch;
-                PanRecord { shape: p.what.shape.name(), inches: inch.then(|| sides.clone()), centimeters: (!inch).then_some(sides) }
+                PanRecord {
+                    shape: p.what.shape.name(),
+                    inches: inch.then(|| sides.clone()),
+                    centimeters: (!inch).then_some(sides),
+                }
             })
             .collect(),
         oven: c
@@ -143,7 +151,11 @@ fn card(c: &Card) -> CardRecord {
         times: c
             .times
             .iter()
-            .map(|t| TimeRecord { low: t.what.low().to_string(), high: t.what.high().to_string(), unit: t.what.unit().name() })
+            .map(|t| TimeRecord {
+                low: t.what.low().to_string(),
+                high: t.what.high().to_string(),
+                unit: t.what.unit().name(),
+            })
             .collect(),
         ingredients: c
             .lines
@@ -165,7 +177,15 @@ fn card(c: &Card) -> CardRecord {
         steps: c.steps.iter().map(step_text).collect(),
         headnote: c.headnote.as_ref().map(|h| h.text.clone()),
         notes: c.notes.iter().map(|n| n.text.clone()).collect(),
-        queries: c.queries.iter().map(|q| QueryRecord { text: q.text.clone(), line: q.line, choices: q.choices.iter().map(|c| c.label.clone()).collect() }).collect(),
+        queries: c
+            .queries
+            .iter()
+            .map(|q| QueryRecord {
+                text: q.text.clone(),
+                line: q.line,
+                choices: q.choices.iter().map(|c| c.label.clone()).collect(),
+            })
+            .collect(),
     }
 }
 

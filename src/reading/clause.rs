@@ -79,7 +79,23 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
     let conj = usize::from(rest.at_any(&["and", "but", "so", "or"]));
     let after = rest.skip(conj);
     if prev.kind == Kind::Comma {
-        if t.is_any(&["if", "because", "cause", "when", "while", "once", "unless", "since", "although", "though", "as", "otherwise", "then", "but"]) && !(t.is("as") && !rest.get(1).is_some_and(|n| n.is_any(&["soon", "long"]))) {
+        if t.is_any(&[
+            "if",
+            "because",
+            "cause",
+            "when",
+            "while",
+            "once",
+            "unless",
+            "since",
+            "although",
+            "though",
+            "as",
+            "otherwise",
+            "then",
+            "but",
+        ]) && !(t.is("as") && !rest.get(1).is_some_and(|n| n.is_any(&["soon", "long"])))
+        {
             return true;
         }
         if conj > 0 && after.at_any(&["then", "if", "when", "once"]) {
@@ -90,7 +106,11 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
     if !t.is_spoken() {
         return false;
     }
-    if t.is("then") && !prev.is_any(&["and", "since", "by", "until", "till", "than", "back", "but", "so", "only", "even", "right", "now"]) {
+    if t.is("then")
+        && !prev.is_any(&[
+            "and", "since", "by", "until", "till", "than", "back", "but", "so", "only", "even", "right", "now",
+        ])
+    {
         return true;
     }
     if conj > 0 && rest.get(1).is_some_and(|n| n.is_any(&["then", "if", "when", "once"])) {
@@ -105,7 +125,12 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
     if t.is("but") && p - start > 2 {
         return true;
     }
-    if t.is("so") && rest.get(1).is_some_and(|n| n.is_any(&["it", "that", "they", "the", "you", "i", "we", "it's", "then", "now", "i'm", "we're", "you're"])) && !prev.is_any(&["or", "and", "not"]) {
+    if t.is("so")
+        && rest.get(1).is_some_and(|n| {
+            n.is_any(&["it", "that", "they", "the", "you", "i", "we", "it's", "then", "now", "i'm", "we're", "you're"])
+        })
+        && !prev.is_any(&["or", "and", "not"])
+    {
         return true;
     }
     if t.is("so") && crate::grammar::amount::amount(rest.skip(1)).is_ok() {
@@ -117,16 +142,23 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
         let bare_verb = lexicon().verbs.exact(Tokens(&tokens[at..p])).is_some_and(|(n, _)| at + n >= p);
         return !bare_verb && starts(after, true);
     }
-    if t.is("make") && rest.get(1).is_some_and(|n| n.is_any(&["it", "that"])) && crate::grammar::number::number(rest.skip(2)).is_ok() {
+    if t.is("make")
+        && rest.get(1).is_some_and(|n| n.is_any(&["it", "that"]))
+        && crate::grammar::number::number(rest.skip(2)).is_ok()
+    {
         return true;
     }
-    if t.is_any(&["no", "wait", "scratch"]) && unpunctuated && rest.get(1).is_some_and(|n| n.is_any(&["i", "i'm", "wait", "no", "make", "it's", "that's", "that"])) {
+    if t.is_any(&["no", "wait", "scratch"])
+        && unpunctuated
+        && rest.get(1).is_some_and(|n| n.is_any(&["i", "i'm", "wait", "no", "make", "it's", "that's", "that"]))
+    {
         return true;
     }
     if unpunctuated && p - start >= 3 {
         let joined = prev.is_any(&[
-            "that", "which", "what", "how", "as", "if", "when", "until", "till", "because", "than", "where", "and", "or", "but", "so", "once",
-            "while", "before", "after", "who", "the", "a", "to", "unless", "like", "whatever", "then", "just", "now", "okay", "cause", "since", "think", "way",
+            "that", "which", "what", "how", "as", "if", "when", "until", "till", "because", "than", "where", "and",
+            "or", "but", "so", "once", "while", "before", "after", "who", "the", "a", "to", "unless", "like",
+            "whatever", "then", "just", "now", "okay", "cause", "since", "think", "way",
         ]);
         if !joined && (lead_len(rest) > 0 || subject_verb(rest)) {
             return true;
@@ -147,7 +179,11 @@ fn starts(i: Tokens<'_>, after_joint: bool) -> bool {
     if i.is_empty() {
         return false;
     }
-    lead_len(i) > 0 || order(i) || subject_verb(i) || (after_joint && i.at_any(&["don't", "never", "there's", "it's", "that's"])) || i.at_any(&["don't", "there's", "let", "make", "it's", "that's", "that'll", "it'll", "they'll", "never"])
+    lead_len(i) > 0
+        || order(i)
+        || subject_verb(i)
+        || (after_joint && i.at_any(&["don't", "never", "there's", "it's", "that's"]))
+        || i.at_any(&["don't", "there's", "let", "make", "it's", "that's", "that'll", "it'll", "they'll", "never"])
 }
 
 /// Whether an order stands here: the base form of a verb of the kitchen.
@@ -155,21 +191,50 @@ pub fn order(i: Tokens<'_>) -> bool {
     let Some((n, verb)) = lexicon().verbs.exact(i) else { return false };
     let said: Vec<&str> = i.0.iter().take(n).map(|t| &*t.text).collect();
     let base = said.join(" ") == verb.base;
-    let everyday = verb.class == VerbClass::Everyday && !i.at_any(&["put", "get", "take", "let", "use", "keep", "give", "make", "leave", "do", "grab", "go", "start", "save", "try", "hold", "bring", "turn", "set", "watch", "wait", "don't"]);
+    let everyday = verb.class == VerbClass::Everyday
+        && !i.at_any(&[
+            "put", "get", "take", "let", "use", "keep", "give", "make", "leave", "do", "grab", "go", "start", "save",
+            "try", "hold", "bring", "turn", "set", "watch", "wait", "don't",
+        ]);
     // "chopped onion and cream cheese": a verb form that only names a food is none.
     let noun = lexicon().foods.folded(i).is_some()
-        && !i.get(n).is_some_and(|t| t.is_any(&["the", "a", "an", "it", "them", "that", "this", "your", "my", "with", "all", "those", "both"]));
+        && !i.get(n).is_some_and(|t| {
+            t.is_any(&["the", "a", "an", "it", "them", "that", "this", "your", "my", "with", "all", "those", "both"])
+        });
     base && !everyday && !noun
 }
 
 /// Whether "it goes", "that gets", "the oil comes" stands here.
 fn subject_verb(i: Tokens<'_>) -> bool {
     const VERBS: &[&str] = &[
-        "goes", "go", "gets", "get", "comes", "come", "is", "are", "was", "were", "will", "should", "needs", "need", "wants", "want", "stays", "takes",
-        "makes", "gives", "looks", "sits", "bakes", "cooks", "simmers", "keeps", "does", "has", "had", "have", "can", "could", "would", "might", "ought", "turns", "serves", "feeds", "don't", "doesn't", "won't", "just", "all", "said", "says", "calls", "used", "always", "never", "really", "also", "both", "did", "got", "put", "puts",
+        "goes", "go", "gets", "get", "comes", "come", "is", "are", "was", "were", "will", "should", "needs", "need",
+        "wants", "want", "stays", "takes", "makes", "gives", "looks", "sits", "bakes", "cooks", "simmers", "keeps",
+        "does", "has", "had", "have", "can", "could", "would", "might", "ought", "turns", "serves", "feeds", "don't",
+        "doesn't", "won't", "just", "all", "said", "says", "calls", "used", "always", "never", "really", "also",
+        "both", "did", "got", "put", "puts",
     ];
-    const PRONOUNS: &[&str] = &["it", "that", "they", "this", "these", "those", "everything", "everybody", "he", "she", "which", "some", "people", "mine", "who", "nobody", "somebody"];
-    if i.at_any(&["it's", "that's", "they're", "it'll", "they'll", "that'll", "there's", "there'll", "he's", "she's", "here's"]) {
+    const PRONOUNS: &[&str] = &[
+        "it",
+        "that",
+        "they",
+        "this",
+        "these",
+        "those",
+        "everything",
+        "everybody",
+        "he",
+        "she",
+        "which",
+        "some",
+        "people",
+        "mine",
+        "who",
+        "nobody",
+        "somebody",
+    ];
+    if i.at_any(&[
+        "it's", "that's", "they're", "it'll", "they'll", "that'll", "there's", "there'll", "he's", "she's", "here's",
+    ]) {
         return true;
     }
     let verbish = |t: Option<&Token>| t.is_some_and(|t| t.is_any(VERBS));
@@ -177,7 +242,14 @@ fn subject_verb(i: Tokens<'_>) -> bool {
         return verbish(i.get(1)) || lexicon().verbs.exact(i.skip(1)).is_some();
     }
     if i.at_any(&["the", "my", "your", "those", "these", "half", "most", "our", "her", "his"]) {
-        return (2..6).any(|n| i.get(n).is_some_and(|t| t.is_any(&["goes", "go", "gets", "comes", "come", "is", "are", "was", "will", "should", "needs", "wants", "said", "says", "calls", "did", "puts", "used", "takes"])) && i.0[1..n].iter().all(|t| t.kind == Kind::Word && !t.is_any(&["and", "in", "on", "with", "to"])));
+        return (2..6).any(|n| {
+            i.get(n).is_some_and(|t| {
+                t.is_any(&[
+                    "goes", "go", "gets", "comes", "come", "is", "are", "was", "will", "should", "needs", "wants",
+                    "said", "says", "calls", "did", "puts", "used", "takes",
+                ])
+            }) && i.0[1..n].iter().all(|t| t.kind == Kind::Word && !t.is_any(&["and", "in", "on", "with", "to"]))
+        });
     }
     false
 }
@@ -187,7 +259,12 @@ fn lead_len(i: Tokens<'_>) -> usize {
         Some((n, cue)) if cue.0 == "lead" => {
             // A bare pronoun leads only where a verb follows.
             let verb = |t: Tokens<'_>| {
-                lexicon().verbs.exact(t).is_some() || t.at_any(&["just", "also", "then", "always", "usually", "never", "don't", "didn't", "had", "have", "did", "can't", "was", "am", "do", "really", "already", "all", "know", "think", "mean", "like", "love", "guess", "got", "could", "would"])
+                lexicon().verbs.exact(t).is_some()
+                    || t.at_any(&[
+                        "just", "also", "then", "always", "usually", "never", "don't", "didn't", "had", "have", "did",
+                        "can't", "was", "am", "do", "really", "already", "all", "know", "think", "mean", "like",
+                        "love", "guess", "got", "could", "would",
+                    ])
             };
             if verb(i.skip(n)) || n >= 2 { n } else { 0 }
         }
@@ -196,7 +273,10 @@ fn lead_len(i: Tokens<'_>) -> usize {
 }
 
 /// Words that put a place, a time or a condition before what is done.
-pub const FRONTS: &[&str] = &["in", "into", "to", "on", "over", "for", "with", "at", "after", "once", "when", "while", "as", "before", "under", "around", "if", "from", "right", "during", "until"];
+pub const FRONTS: &[&str] = &[
+    "in", "into", "to", "on", "over", "for", "with", "at", "after", "once", "when", "while", "as", "before", "under",
+    "around", "if", "from", "right", "during", "until",
+];
 
 /// Where a lead or a verb stands after a fronted place: the end of the place, and the verb.
 pub fn later_verb(t: &[Token], from: usize, to: usize) -> Option<(usize, usize)> {
@@ -248,8 +328,33 @@ pub fn core(tokens: &[Token], from: usize, to: usize) -> (usize, Lead) {
                 lead = Lead::Doing;
                 at += n;
             }
-            Some((n, cue)) if cue.0 == "opener" && !(lead == Lead::Doing && !rest.at_any(&["just", "then", "also", "kind", "sort", "go", "really", "only", "actually", "first", "again"])) => at += n,
-            _ if t.is_any(&["just", "also", "then", "simply", "really", "already", "always", "usually", "quickly", "basically", "gently"]) && lead == Lead::Doing && !t.is("gently") => at += 1,
+            Some((n, cue))
+                if cue.0 == "opener"
+                    && !(lead == Lead::Doing
+                        && !rest.at_any(&[
+                            "just", "then", "also", "kind", "sort", "go", "really", "only", "actually", "first",
+                            "again",
+                        ])) =>
+            {
+                at += n
+            }
+            _ if t.is_any(&[
+                "just",
+                "also",
+                "then",
+                "simply",
+                "really",
+                "already",
+                "always",
+                "usually",
+                "quickly",
+                "basically",
+                "gently",
+            ]) && lead == Lead::Doing
+                && !t.is("gently") =>
+            {
+                at += 1
+            }
             _ => break,
         }
     }

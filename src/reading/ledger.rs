@@ -62,16 +62,126 @@ pub struct Ledger {
 
 /// Mixtures and parts: never lines unless measured.
 const MIXTURES: &[&str] = &[
-    "pasta", "beef", "mixture", "dough", "batter", "sauce", "filling", "topping", "dressing", "meat", "vegetable", "cheese", "fruit", "soup", "stew", "crumb", "syrup", "glaze",
-    "icing", "frosting", "marinade", "brine", "gravy", "juice", "liquid", "rub", "spice", "seasoning", "broth base", "paste", "berry", "greens", "green", "mix",
-    "pasta water", "water", "cooking water", "cooking liquid", "ice", "boiling water", "hot water", "noodle", "bean", "herb", "dip", "salad", "bread", "crust", "nut", "custard", "pudding", "layer", "potato mixture", "cracker", "chip", "veg", "veggie", "pastry", "jam", "jelly", "stuffing", "cream", "wing", "pulp", "fat", "grease", "dripping", "tortilla", "bone", "skin", "peel", "egg mixture", "rind", "crumble", "pie", "cake", "cookie", "muffin", "bun", "roll",
+    "pasta",
+    "beef",
+    "mixture",
+    "dough",
+    "batter",
+    "sauce",
+    "filling",
+    "topping",
+    "dressing",
+    "meat",
+    "vegetable",
+    "cheese",
+    "fruit",
+    "soup",
+    "stew",
+    "crumb",
+    "syrup",
+    "glaze",
+    "icing",
+    "frosting",
+    "marinade",
+    "brine",
+    "gravy",
+    "juice",
+    "liquid",
+    "rub",
+    "spice",
+    "seasoning",
+    "broth base",
+    "paste",
+    "berry",
+    "greens",
+    "green",
+    "mix",
+    "pasta water",
+    "water",
+    "cooking water",
+    "cooking liquid",
+    "ice",
+    "boiling water",
+    "hot water",
+    "noodle",
+    "bean",
+    "herb",
+    "dip",
+    "salad",
+    "bread",
+    "crust",
+    "nut",
+    "custard",
+    "pudding",
+    "layer",
+    "potato mixture",
+    "cracker",
+    "chip",
+    "veg",
+    "veggie",
+    "pastry",
+    "jam",
+    "jelly",
+    "stuffing",
+    "cream",
+    "wing",
+    "pulp",
+    "fat",
+    "grease",
+    "dripping",
+    "tortilla",
+    "bone",
+    "skin",
+    "peel",
+    "egg mixture",
+    "rind",
+    "crumble",
+    "pie",
+    "cake",
+    "cookie",
+    "muffin",
+    "bun",
+    "roll",
 ];
 
 /// Words of a name that do not tell foods apart.
-const NEUTRAL: &[&str] = &["large", "small", "medium", "big", "fresh", "cold", "hot", "warm", "ripe", "good", "little", "the", "of", "and", "a", "nice", "whole", "extra", "jumbo", "lukewarm", "dry", "plain", "raw", "boneless", "skinless", "cooked"];
+const NEUTRAL: &[&str] = &[
+    "large", "small", "medium", "big", "fresh", "cold", "hot", "warm", "ripe", "good", "little", "the", "of", "and",
+    "a", "nice", "whole", "extra", "jumbo", "lukewarm", "dry", "plain", "raw", "boneless", "skinless", "cooked",
+];
 
 /// Words that do not make another food of the list another thing on the card.
-const SAME: &[&str] = &["unsalted", "salted", "heavy", "purpose", "all", "plain", "kosher", "sea", "fine", "full", "fat", "low", "sodium", "reduced", "bone", "in", "skin", "on", "large", "small", "fresh", "vegetable", "extra", "virgin", "ground", "long", "grain", "clove", "boiling"];
+const SAME: &[&str] = &[
+    "unsalted",
+    "salted",
+    "heavy",
+    "purpose",
+    "all",
+    "plain",
+    "kosher",
+    "sea",
+    "fine",
+    "full",
+    "fat",
+    "low",
+    "sodium",
+    "reduced",
+    "bone",
+    "in",
+    "skin",
+    "on",
+    "large",
+    "small",
+    "fresh",
+    "vegetable",
+    "extra",
+    "virgin",
+    "ground",
+    "long",
+    "grain",
+    "clove",
+    "boiling",
+];
 
 /// The words that tell a food: folded, without neutral ones.
 fn key(name: &str) -> Vec<String> {
@@ -101,11 +211,35 @@ fn fits(mention: &[String], line: &[String]) -> u8 {
 }
 
 fn bare(word: &str) -> Token {
-    Token { kind: Kind::Word, text: word.into(), fold: fold(word).into(), span: Span::default(), capital: false, joined: false }
+    Token {
+        kind: Kind::Word,
+        text: word.into(),
+        fold: fold(word).into(),
+        span: Span::default(),
+        capital: false,
+        joined: false,
+    }
 }
 
 /// Words that begin a second telling of the list.
-const RECAP: &[&[&str]] = &[&["recap"], &["to", "recap"], &["so", "again"], &["all", "together", "that's"], &["to", "sum", "up"], &["once", "more", "the", "list"], &["the", "list", "again"], &["run", "through", "that", "again"], &["one", "more", "time"], &["ingredients", "again"], &["amounts", "again"], &["measurements", "again"], &["go", "over", "that", "again"], &["go", "over", "it", "again"], &["read", "it", "back"], &["again", "that's"]];
+const RECAP: &[&[&str]] = &[
+    &["recap"],
+    &["to", "recap"],
+    &["so", "again"],
+    &["all", "together", "that's"],
+    &["to", "sum", "up"],
+    &["once", "more", "the", "list"],
+    &["the", "list", "again"],
+    &["run", "through", "that", "again"],
+    &["one", "more", "time"],
+    &["ingredients", "again"],
+    &["amounts", "again"],
+    &["measurements", "again"],
+    &["go", "over", "that", "again"],
+    &["go", "over", "it", "again"],
+    &["read", "it", "back"],
+    &["again", "that's"],
+];
 
 /// Keeps the books of card `card`.
 pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, card: usize) -> Ledger {
@@ -126,7 +260,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             continue;
         }
         let row = Tokens(&tokens[c.piece.from..c.piece.to]);
-        if (0..row.len()).any(|k| RECAP.iter().any(|words| words.iter().enumerate().all(|(j, w)| row.get(k + j).is_some_and(|t| t.is(w))))) {
+        if (0..row.len()).any(|k| {
+            RECAP.iter().any(|words| words.iter().enumerate().all(|(j, w)| row.get(k + j).is_some_and(|t| t.is(w))))
+        }) {
             recap = true;
         }
         let group = plan.group[n].clone();
@@ -156,12 +292,20 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         }
         if c.main == Use::Remark && (c.cues.called || c.cues.swap) {
             if c.cues.called && foods_here {
-                called = mine.iter().rev().find_map(|f| if let Item::Food(x) = &f.item { Some((**x).clone()) } else { None });
+                called = mine
+                    .iter()
+                    .rev()
+                    .find_map(|f| if let Item::Food(x) = &f.item { Some((**x).clone()) } else { None });
             }
             note_options(&mut book, c, mine, last, c.found.0);
             continue;
         }
-        let no = row.at("no") && row.get(1).is_none_or(|t| !t.is_spoken() || t.is_any(&["i", "i'm", "wait", "make", "it's", "that's", "not"]) || crate::grammar::number::number(row.skip(1)).is_ok());
+        let no = row.at("no")
+            && row.get(1).is_none_or(|t| {
+                !t.is_spoken()
+                    || t.is_any(&["i", "i'm", "wait", "make", "it's", "that's", "not"])
+                    || crate::grammar::number::number(row.skip(1)).is_ok()
+            });
         if c.cues.correct || no {
             taken_back = Some(n);
         }
@@ -192,18 +336,41 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     // The name of the dish is no line, nor is what is named before anything is measured.
-                    let unmeasured = said.amount.is_none_or(|a| a.amount.unit().is_none() && a.package.is_none() && tokens[f.from].is_any(&["a", "an"]) && (plan.opens[n] || overlaps(plan, card, span)));
+                    let unmeasured = said.amount.is_none_or(|a| {
+                        a.amount.unit().is_none()
+                            && a.package.is_none()
+                            && tokens[f.from].is_any(&["a", "an"])
+                            && (plan.opens[n] || overlaps(plan, card, span))
+                    });
                     let announced = n < plan.measured_from[card] && c.main != Use::Action;
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span)) && said.food.is_some() {
                         subject = Some((**said).clone());
                     }
-                    if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span)) || compared(tokens, f) && said.amount.is_none() {
+                    if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span))
+                        || compared(tokens, f) && said.amount.is_none()
+                    {
                         continue;
                     }
                     let near = n <= last_clause + if correcting { 8 } else { 3 };
-                    let restates = n <= last_measured + if dialogue { 5 } else { 1 } && !row.at_any(&["then", "and", "plus", "also", "another"]);
-                    let explains = row.at_any(&["that's", "which", "about", "it's"]) || c.core > c.piece.from && tokens[c.core].is_any(&["that's", "which"]);
-                    let entry = book.mention(said, &group, span, Context { correcting, near, restates, explains, last, recap, action: c.main == Use::Action, negative: is_negative(tokens, c) });
+                    let restates = n <= last_measured + if dialogue { 5 } else { 1 }
+                        && !row.at_any(&["then", "and", "plus", "also", "another"]);
+                    let explains = row.at_any(&["that's", "which", "about", "it's"])
+                        || c.core > c.piece.from && tokens[c.core].is_any(&["that's", "which"]);
+                    let entry = book.mention(
+                        said,
+                        &group,
+                        span,
+                        Context {
+                            correcting,
+                            near,
+                            restates,
+                            explains,
+                            last,
+                            recap,
+                            action: c.main == Use::Action,
+                            negative: is_negative(tokens, c),
+                        },
+                    );
                     if let Some(e) = entry {
                         if said.amount.is_some() {
                             correcting = false;
@@ -233,27 +400,62 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let said = match &f.item {
                         Item::Loose(a) => *a,
                         Item::Count(number) => match Amount::range(number.low, number.high, None) {
-                            Some(amount) => SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false },
+                            Some(amount) => SaidAmount {
+                                amount,
+                                package: None,
+                                each: false,
+                                more: false,
+                                of_the: false,
+                                bare: false,
+                                article: false,
+                            },
                             None => continue,
                         },
                         _ => continue,
                     };
-                    let vague = said.article && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece) && book.waiting.is_none();
-                    if said.amount.unit() == Some(Unit::Inch) && !book.waiting.is_some_and(|w| n <= w.1 + 1) || recap || vague {
+                    let vague = said.article
+                        && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece)
+                        && book.waiting.is_none();
+                    if said.amount.unit() == Some(Unit::Inch) && !book.waiting.is_some_and(|w| n <= w.1 + 1)
+                        || recap
+                        || vague
+                    {
                         continue;
                     }
                     // "In five minutes; okay, more like eight" speaks of the time.
                     let count = said.amount.unit().is_none();
-                    if count && last_time > last_measured.max(last_clause) || count && correcting && !bare_clause && !c.cues.correct {
+                    if count && last_time > last_measured.max(last_clause)
+                        || count && correcting && !bare_clause && !c.cues.correct
+                    {
                         continue;
                     }
-                    if let Some(food) = called.take().or_else(|| if book.lines.is_empty() && said.amount.unit().is_some_and(|u| u != Unit::Cup) { subject.take() } else { None }) {
+                    if let Some(food) = called.take().or_else(|| {
+                        if book.lines.is_empty() && said.amount.unit().is_some_and(|u| u != Unit::Cup) {
+                            subject.take()
+                        } else {
+                            None
+                        }
+                    }) {
                         // "The card has two cups of flour, so I'm putting in one."
                         let unit = said.amount.unit().or(food.amount.and_then(|a| a.amount.unit()));
                         let mut mine = food;
                         mine.amount = Some(SaidAmount { amount: said.amount.in_unit(unit), ..said });
                         mine.quantifier = Quantifier::None;
-                        if let Some(e) = book.mention(&mine, &group, span, Context { correcting, near: true, restates: true, explains: false, last, recap, action: false, negative: false }) {
+                        if let Some(e) = book.mention(
+                            &mine,
+                            &group,
+                            span,
+                            Context {
+                                correcting,
+                                near: true,
+                                restates: true,
+                                explains: false,
+                                last,
+                                recap,
+                                action: false,
+                                negative: false,
+                            },
+                        ) {
                             book.entries[id] = Some(e);
                             last = Some(e.line);
                             in_clause.push(e.line);
@@ -263,8 +465,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     // A line still without a figure comes first; otherwise the one just measured.
-                    let waiting = book.waiting.filter(|w| n <= w.1 + 6 && book.lines[w.0].amount.is_none() && !foods_here).map(|w| w.0);
-                    let Some(line) = waiting.or(last.filter(|_| n <= last_clause + if correcting { 6 } else { 3 })) else { continue };
+                    let waiting = book
+                        .waiting
+                        .filter(|w| n <= w.1 + 6 && book.lines[w.0].amount.is_none() && !foods_here)
+                        .map(|w| w.0);
+                    let Some(line) = waiting.or(last.filter(|_| n <= last_clause + if correcting { 6 } else { 3 }))
+                    else {
+                        continue;
+                    };
                     let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
                     let only = row.0.iter().any(|t| t.is_any(&["only", "just", "using"])) && !foods_here;
                     if let Some(e) = book.loose(line, said, span, correcting, alone, only) {
@@ -324,19 +532,28 @@ fn overlaps(plan: &Plan, card: usize, span: Span) -> bool {
 fn compared(tokens: &[Token], f: &Found) -> bool {
     let before = &tokens[f.from.saturating_sub(3)..f.from];
     before.last().is_some_and(|t| t.is_any(&["like", "as", "past", "than", "resembles", "without", "no", "enough"]))
-        || before.iter().any(|t| t.is_any(&["looks", "looking", "resembles", "smells", "tastes", "like"])) && before.last().is_some_and(|t| t.is_any(&["like", "for", "as", "coarse", "wet", "damp", "thick", "of", "a"]))
+        || before.iter().any(|t| t.is_any(&["looks", "looking", "resembles", "smells", "tastes", "like"]))
+            && before
+                .last()
+                .is_some_and(|t| t.is_any(&["like", "for", "as", "coarse", "wet", "damp", "thick", "of", "a"]))
 }
 
 /// "Don't add water": names what stays out.
 fn is_negative(tokens: &[Token], c: &Sorted) -> bool {
-    Tokens(&tokens[c.core..c.piece.to]).0.iter().take(4).any(|t| t.is_any(&["don't", "never", "not", "no", "without", "doesn't", "can't", "won't"]))
+    Tokens(&tokens[c.core..c.piece.to])
+        .0
+        .iter()
+        .take(4)
+        .any(|t| t.is_any(&["don't", "never", "not", "no", "without", "doesn't", "can't", "won't"]))
 }
 
 /// Which line an "if you like" belongs to: the last food before the cue, or the only one.
 fn optional_of(tokens: &[Token], c: &Sorted, mine: &[Found], book: &Ledger, first: usize) -> Option<usize> {
-    let cue = (c.piece.from..c.piece.to).find(|n| lexicon().talk.exact(Tokens(&tokens[*n..c.piece.to])).is_some_and(|m| m.1.0 == "optional"))?;
+    let cue = (c.piece.from..c.piece.to)
+        .find(|n| lexicon().talk.exact(Tokens(&tokens[*n..c.piece.to])).is_some_and(|m| m.1.0 == "optional"))?;
     let entry = |k: usize| book.entries.get(first + k).copied().flatten().map(|e| e.line);
-    let before = mine.iter().enumerate().rev().find(|(k, f)| f.to <= cue && entry(*k).is_some()).and_then(|(k, _)| entry(k));
+    let before =
+        mine.iter().enumerate().rev().find(|(k, f)| f.to <= cue && entry(*k).is_some()).and_then(|(k, _)| entry(k));
     before.or_else(|| mine.iter().enumerate().find_map(|(k, _)| entry(k)))
 }
 
@@ -357,18 +574,26 @@ fn note_options(book: &mut Ledger, c: &Sorted, mine: &[Found], last: Option<usiz
 /// Whether a loose amount is all that its clause says, but for words that only settle it.
 fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool {
     const SETTLE: &[&str] = &[
-        "it's", "make", "it", "that", "so", "just", "only", "no", "actually", "about", "fine", "okay", "i'm", "down", "to", "that's", "wait", "uh", "um", "now", "sorry", "mean",
-        "i", "was", "yes", "yeah", "well", "like", "say", "let's", "call", "we'll", "i'll", "go", "do", "put", "in", "use", "not", "or", "so", "total", "need", "want", "are", "going", "gonna", "using", "of", "them", "those", "for", "both", "all", "takes", "me", "maybe", "is", "this", "they're", "small", "at", "a", "the", "meant", "said", "i've", "got", "have", "here", "wait", "hang", "on", "hold", "is", "right", "with", "up", "and", "half", "batch", "today", "i'd", "use", "using", "used", "would", "from", "get", "went", "bit", "more", "than", "actual", "number", "whole", "if",
+        "it's", "make", "it", "that", "so", "just", "only", "no", "actually", "about", "fine", "okay", "i'm", "down",
+        "to", "that's", "wait", "uh", "um", "now", "sorry", "mean", "i", "was", "yes", "yeah", "well", "like", "say",
+        "let's", "call", "we'll", "i'll", "go", "do", "put", "in", "use", "not", "or", "so", "total", "need", "want",
+        "are", "going", "gonna", "using", "of", "them", "those", "for", "both", "all", "takes", "me", "maybe", "is",
+        "this", "they're", "small", "at", "a", "the", "meant", "said", "i've", "got", "have", "here", "wait", "hang",
+        "on", "hold", "is", "right", "with", "up", "and", "half", "batch", "today", "i'd", "use", "using", "used",
+        "would", "from", "get", "went", "bit", "more", "than", "actual", "number", "whole", "if",
     ];
     let before = tokens[c.piece.from..c.piece.to].iter().enumerate();
     let mut others = 0;
     let mut skip = 0;
     for (k, t) in before {
         let at = c.piece.from + k;
-        if (f.from..f.to).contains(&at) || !t.is_spoken() || at < skip || mine.iter().any(|m| m.from <= at && at < m.to) {
+        if (f.from..f.to).contains(&at) || !t.is_spoken() || at < skip || mine.iter().any(|m| m.from <= at && at < m.to)
+        {
             continue;
         }
-        if let Some((n, _)) = lexicon().talk.exact(Tokens(&tokens[at..c.piece.to])).filter(|m| m.1.0 == "opener" || m.1.0 == "correct") {
+        if let Some((n, _)) =
+            lexicon().talk.exact(Tokens(&tokens[at..c.piece.to])).filter(|m| m.1.0 == "opener" || m.1.0 == "correct")
+        {
             skip = at + n;
             continue;
         }
@@ -379,7 +604,9 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
     }
     // "It's nine in the morning", "it's ten of five".
     let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
-    let clock = after.at_any(&["o'clock", "am", "pm", "people", "years", "degrees"]) || after.at("in") && after.get(1).is_some_and(|t| t.is("the")) || after.at("of") && crate::grammar::number::number(after.skip(1)).is_ok();
+    let clock = after.at_any(&["o'clock", "am", "pm", "people", "years", "degrees"])
+        || after.at("in") && after.get(1).is_some_and(|t| t.is("the"))
+        || after.at("of") && crate::grammar::number::number(after.skip(1)).is_ok();
     others <= 5 && !clock
 }
 
@@ -405,7 +632,8 @@ impl Ledger {
         if !other || fits(mention, &self.keys[n]) == 3 {
             return Some(n);
         }
-        let extra = |a: &[String], b: &[String]| a.iter().filter(|w| !b.contains(w)).all(|w| SAME.contains(&w.as_str()));
+        let extra =
+            |a: &[String], b: &[String]| a.iter().filter(|w| !b.contains(w)).all(|w| SAME.contains(&w.as_str()));
         let longer = mention.len() > self.keys[n].len();
         let same = extra(mention, &self.keys[n]) && extra(&self.keys[n], mention);
         (same || said.amount.is_none() && !longer).then_some(n)
@@ -417,10 +645,6 @@ impl Ledger {
             .filter(|s| s.0 >= least)
             .max_by_key(|s| (s.0 == 3 && s.1, s.0 >= 2 && s.1, s.0, s.1, s.2))
             .map(|s| s.2)
-    }
-
-    fn find_here(&self, mention: &[String], group: &Option<String>, least: u8) -> Option<usize> {
-        self.find(mention, group, least).filter(|n| self.lines[*n].group == *group)
     }
 
     fn open(&mut self, said: &SaidFood, group: &Option<String>, span: Span) -> usize {
@@ -461,7 +685,9 @@ impl Ledger {
                     return Some(Entry { line, part: None, partial: false, measured: false });
                 }
                 // "some parsley" in another part of the dish is a line of its own there.
-                let elsewhere = self.lines[line].group != *group && matches!(said.quantifier, Quantifier::None | Quantifier::Some) && at.action;
+                let elsewhere = self.lines[line].group != *group
+                    && matches!(said.quantifier, Quantifier::None | Quantifier::Some)
+                    && at.action;
                 let fresh = elsewhere && said.quantifier == Quantifier::Some && fits(&k, &self.keys[line]) == 3;
                 if !fresh {
                     return Some(self.point(line, said, span));
@@ -470,8 +696,13 @@ impl Ledger {
             if at.negative || at.recap {
                 return None;
             }
-            let generic = MIXTURES.contains(&said.name.as_str()) || MIXTURES.contains(&fold(&said.name).as_str()) || k.len() == 1 && MIXTURES.contains(&k[0].as_str());
-            if said.food.is_none() || generic || matches!(said.quantifier, Quantifier::Rest | Quantifier::Part | Quantifier::All) {
+            let generic = MIXTURES.contains(&said.name.as_str())
+                || MIXTURES.contains(&fold(&said.name).as_str())
+                || k.len() == 1 && MIXTURES.contains(&k[0].as_str());
+            if said.food.is_none()
+                || generic
+                || matches!(said.quantifier, Quantifier::Rest | Quantifier::Part | Quantifier::All)
+            {
                 return None;
             }
             if said.quantifier == Quantifier::The && self.keys.iter().any(|l| k.last().is_some_and(|w| l.contains(w))) {
@@ -481,7 +712,9 @@ impl Ledger {
             return Some(Entry { line, part: None, partial: false, measured: true });
         };
         // "a leek", "an egg" said in passing of what was counted.
-        if amount.article && amount.amount.unit().is_none() && amount.package.is_none()
+        if amount.article
+            && amount.amount.unit().is_none()
+            && amount.package.is_none()
             && let Some(line) = self.find(&k, group, 2)
             && self.lines[line].amount.is_some()
         {
@@ -489,16 +722,20 @@ impl Ledger {
             return Some(Entry { line, part: None, partial: false, measured: false });
         }
         // "Eight cups, that's ten or twelve peaches": said another way.
-        if at.explains && at.near
+        if at.explains
+            && at.near
             && let Some(line) = at.last.filter(|l| fits(&k, &self.keys[*l]) >= 2)
             && self.lines[line].amount.is_some_and(|a| a.plus(amount.amount).is_none())
         {
             self.lines[line].spans.push(span);
             return Some(Entry { line, part: None, partial: false, measured: false });
         }
-        let here = self.find_food(said, &k, group, 2).filter(|n| self.lines[*n].group == *group).or_else(|| if amount.of_the || amount.more { self.find(&k, group, 1) } else { None });
+        let here = self
+            .find_food(said, &k, group, 2)
+            .filter(|n| self.lines[*n].group == *group)
+            .or_else(|| if amount.of_the || amount.more { self.find(&k, group, 1) } else { None });
         if at.recap {
-            let Some(line) = self.find(&k, group, 2).or_else(|| self.find(&k, group, 1)) else { return None };
+            let line = self.find(&k, group, 2).or_else(|| self.find(&k, group, 1))?;
             self.compare(line, amount.amount, said, span);
             return Some(Entry { line, part: None, partial: false, measured: false });
         }
@@ -523,24 +760,30 @@ impl Ledger {
                     return Some(Entry { line, part: None, partial: false, measured: false });
                 }
                 // "three noodles" of the twelve: a part of what was counted.
-                if amount.amount.unit().is_none() && old.unit().is_none() && amount.amount.high() < old.low() && !amount.more && at.action {
+                if amount.amount.unit().is_none()
+                    && old.unit().is_none()
+                    && amount.amount.high() < old.low()
+                    && !amount.more
+                    && at.action
+                {
                     self.part(line, Some(amount.amount), span);
                     return Some(Entry { line, part: Some(amount.amount), partial: true, measured: false });
                 }
                 let whole_named = exact || amount.more || self.lines[line].name.ends_with(&said.name);
-                if whole_named {
-                    if package.is_none() || said.package.is_none() || package.map(|p| (p.size, p.unit)) == said.package.map(|p| (p.size, p.unit)) {
-                        if let Some(sum) = old.plus(amount.amount) {
-                            if self.lines[line].parts.is_empty() {
-                                let first = self.lines[line].spans[0];
-                                self.part(line, Some(old), first);
-                            }
-                            self.lines[line].amount = Some(sum);
-                            self.part(line, Some(amount.amount), span);
-                            self.prep(line, said);
-                            return Some(Entry { line, part: Some(amount.amount), partial: true, measured: true });
-                        }
+                if whole_named
+                    && (package.is_none()
+                        || said.package.is_none()
+                        || package.map(|p| (p.size, p.unit)) == said.package.map(|p| (p.size, p.unit)))
+                    && let Some(sum) = old.plus(amount.amount)
+                {
+                    if self.lines[line].parts.is_empty() {
+                        let first = self.lines[line].spans[0];
+                        self.part(line, Some(old), first);
                     }
+                    self.lines[line].amount = Some(sum);
+                    self.part(line, Some(amount.amount), span);
+                    self.prep(line, said);
+                    return Some(Entry { line, part: Some(amount.amount), partial: true, measured: true });
                 }
             } else {
                 self.lines[line].amount = Some(amount.amount);
@@ -576,7 +819,9 @@ impl Ledger {
             Quantifier::Rest => {
                 partial = true;
                 let used = self.lines[line].parts.iter().map(|p| p.amount).collect::<Option<Vec<_>>>();
-                part = used.filter(|u| !u.is_empty()).and_then(|used| used.into_iter().try_fold(total?, |left, p| left.minus(p)));
+                part = used
+                    .filter(|u| !u.is_empty())
+                    .and_then(|used| used.into_iter().try_fold(total?, |left, p| left.minus(p)));
                 self.part(line, part, span);
             }
             Quantifier::More => {
@@ -620,12 +865,25 @@ impl Ledger {
     }
 
     /// An amount without a food: it measures the food just named, or takes back its figure.
-    fn loose(&mut self, line: usize, said: SaidAmount, span: Span, correcting: bool, alone: bool, only: bool) -> Option<Entry> {
+    fn loose(
+        &mut self,
+        line: usize,
+        said: SaidAmount,
+        span: Span,
+        correcting: bool,
+        alone: bool,
+        only: bool,
+    ) -> Option<Entry> {
         let held = self.lines[line].amount;
         let count = said.amount.unit().is_none();
         let container = said.amount.unit().filter(|u| u.is_container());
         // "these are the ten and a half ounce cans": only the size of what is or will be counted.
-        if said.package.is_some() && container.is_some() && (held.is_some_and(|h| h.unit() == container) && self.lines[line].package.is_none() || said.bare || held.is_none() && said.amount.low() == Ratio::ONE && !alone) {
+        if said.package.is_some()
+            && container.is_some()
+            && (held.is_some_and(|h| h.unit() == container) && self.lines[line].package.is_none()
+                || said.bare
+                || held.is_none() && said.amount.low() == Ratio::ONE && !alone)
+        {
             self.lines[line].package = said.package;
             self.hints[line] = container;
             self.lines[line].spans.push(span);
@@ -636,7 +894,9 @@ impl Ledger {
             return Some(Entry { line, part: Some(said.amount), partial: true, measured: false });
         }
         // "half a can": she says how much of the container she uses.
-        if count && said.amount.high() < Ratio::ONE && only
+        if count
+            && said.amount.high() < Ratio::ONE
+            && only
             && let Some(h) = held.filter(|h| h.unit().is_some_and(Unit::is_container))
         {
             self.lines[line].amount = Some(h.times(said.amount.high()));
@@ -660,7 +920,8 @@ impl Ledger {
             self.lines[line].spans.insert(0, span);
             return Some(Entry { line, part: None, partial: false, measured: true });
         };
-        let kin = old.unit() == amount.unit() || old.unit().zip(amount.unit()).is_some_and(|(a, b)| a.factor_to(b).is_some());
+        let kin =
+            old.unit() == amount.unit() || old.unit().zip(amount.unit()).is_some_and(|(a, b)| a.factor_to(b).is_some());
         let vague = old.unit().is_some_and(|u| u.is_loose() || u == Unit::Spoonful);
         if !kin && !vague && !(correcting && alone) {
             // A measure of another kind speaks of something else.
@@ -703,7 +964,8 @@ impl Ledger {
             self.lines[line].package = self.lines[line].package.or(said.package);
             return;
         };
-        let same_kind = held.unit() == again.unit() || held.unit().zip(again.unit()).is_some_and(|(a, b)| a.factor_to(b).is_some());
+        let same_kind =
+            held.unit() == again.unit() || held.unit().zip(again.unit()).is_some_and(|(a, b)| a.factor_to(b).is_some());
         // "a pound of beef" for "one pound", "28 ounce can" for "1 can of 28".
         if same_kind && !held.same_size(&again) {
             self.disputes.push(Dispute { line, kept: held, other: again, span });
@@ -712,7 +974,8 @@ impl Ledger {
 
     fn finish(&mut self) {
         for line in &mut self.lines {
-            line.divided = line.parts.len() >= 2 || line.parts.iter().any(|p| p.amount.is_some_and(|a| line.amount.is_some_and(|t| !a.same_size(&t))));
+            line.divided = line.parts.len() >= 2
+                || line.parts.iter().any(|p| p.amount.is_some_and(|a| line.amount.is_some_and(|t| !a.same_size(&t))));
             let mut seen: Vec<String> = Vec::new();
             line.prep.retain(|p| {
                 let new = !seen.iter().any(|s| s == p);

@@ -22,20 +22,37 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
             let span = tokens[at].span.to(tokens[at + n - 1].span);
             fixes.push(Fix { heard: heard.join(" "), meant: slip.meant.to_string(), span });
             for word in slip.meant.split(' ') {
-                out.push(Token { kind: Kind::Word, text: word.into(), fold: fold(word).into(), span, capital: tokens[at].capital, joined: false });
+                out.push(Token {
+                    kind: Kind::Word,
+                    text: word.into(),
+                    fold: fold(word).into(),
+                    span,
+                    capital: tokens[at].capital,
+                    joined: false,
+                });
             }
             at += n;
             continue;
         }
         // "The salmon's a four ounce pack": the food and its verb.
         if let Some(stem) = tokens[at].text.strip_suffix("'s")
-            && tokens.get(at + 1).is_some_and(|t| t.is_any(&["a", "an", "the", "about", "two", "three", "four", "half", "one", "in", "just"]) || matches!(t.kind, Kind::Number(_)))
+            && tokens.get(at + 1).is_some_and(|t| {
+                t.is_any(&["a", "an", "the", "about", "two", "three", "four", "half", "one", "in", "just"])
+                    || matches!(t.kind, Kind::Number(_))
+            })
         {
             let word = Token { text: stem.into(), fold: fold(stem).into(), ..tokens[at].clone() };
             let row = Tokens(std::slice::from_ref(&word));
             if lexicon().foods.folded(row).is_some() || lexicon().components.folded(row).is_some() {
                 out.push(word);
-                out.push(Token { kind: Kind::Word, text: "is".into(), fold: "is".into(), span: tokens[at].span, capital: false, joined: true });
+                out.push(Token {
+                    kind: Kind::Word,
+                    text: "is".into(),
+                    fold: "is".into(),
+                    span: tokens[at].span,
+                    capital: false,
+                    joined: true,
+                });
                 at += 1;
                 continue;
             }
@@ -56,17 +73,23 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
         "number" => {
             // "to tablespoons", "to ripe pears": a unit in the plural, or a countable food in the plural. "add to flour" and
             // "go for hours" stay.
-            let after_number = last.is_some_and(|t| matches!(t.kind, Kind::Number(_)) || number::below_hundred(Tokens(std::slice::from_ref(t))).is_ok());
+            let after_number = last.is_some_and(|t| {
+                matches!(t.kind, Kind::Number(_)) || number::below_hundred(Tokens(std::slice::from_ref(t))).is_ok()
+            });
             let measured = unit(next).is_some_and(|(len, u)| {
                 use crate::measure::Dimension;
-                u.dimension() != Dimension::Piece && next.get(len).is_none_or(|t| !t.is("by")) || next.first().is_some_and(|t| t.text.ends_with('s') && t.text != t.fold)
+                u.dimension() != Dimension::Piece && next.get(len).is_none_or(|t| !t.is("by"))
+                    || next.first().is_some_and(|t| t.text.ends_with('s') && t.text != t.fold)
             });
             let ripe = usize::from(lists.describers.exact(next).is_some());
             let counted = lists.foods.folded(next.skip(ripe)).is_some_and(|(len, _)| {
                 next.get(ripe + len - 1).is_some_and(|t| t.text.ends_with('s') && *t.text != *t.fold)
             });
             // What follows may itself be a slip: "to leaks".
-            let misheard = lists.slips.exact(next.skip(ripe)).is_some_and(|m| m.1.when == "food" && next.get(ripe).is_some_and(|t| t.text.ends_with('s')));
+            let misheard = lists
+                .slips
+                .exact(next.skip(ripe))
+                .is_some_and(|m| m.1.when == "food" && next.get(ripe).is_some_and(|t| t.text.ends_with('s')));
             let counted = counted || misheard;
             let time = next.first().is_some_and(|t| t.is_any(&["minutes", "minute", "hours"]));
             let heard_to_or_for = rest.at_any(&["to", "too", "for", "fore"]);
@@ -75,12 +98,26 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
             }
             if heard_to_or_for {
                 // "go for minutes" is no number unless "for" stands before it: "for for minutes".
-                let doubled = last.is_some_and(|t| t.is_any(&["for", "in", "about", "take", "another", "add"]) );
-                let verb_before = last.is_none_or(|t| matches!(t.kind, Kind::Stop | Kind::Comma | Kind::Break(_)) || t.is_any(&["then", "in", "take", "and", "about", "of", "for", "with", "another", "serves", "add", "use", "need", "got", "have", "get"]));
-                return !after_number && ((measured && verb_before) || (counted && verb_before && rest.at_any(&["to", "too"])) || (time && doubled));
+                let doubled = last.is_some_and(|t| t.is_any(&["for", "in", "about", "take", "another", "add"]));
+                let verb_before = last.is_none_or(|t| {
+                    matches!(t.kind, Kind::Stop | Kind::Comma | Kind::Break(_))
+                        || t.is_any(&[
+                            "then", "in", "take", "and", "about", "of", "for", "with", "another", "serves", "add",
+                            "use", "need", "got", "have", "get",
+                        ])
+                });
+                return !after_number
+                    && ((measured && verb_before)
+                        || (counted && verb_before && rest.at_any(&["to", "too"]))
+                        || (time && doubled));
             }
             if rest.at("tree") || rest.at("won") {
-                return !after_number && (measured || counted || time || next.at_any(&["more", "large", "small"]) && unit(next.skip(1)).is_some() || next.at("more"));
+                return !after_number
+                    && (measured
+                        || counted
+                        || time
+                        || next.at_any(&["more", "large", "small"]) && unit(next.skip(1)).is_some()
+                        || next.at("more"));
             }
             if rest.at("ate") {
                 let serves = last.is_some_and(|t| t.is_any(&["serves", "feeds", "about", "for"]));
@@ -90,8 +127,10 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
         }
         "unit" => last.is_some_and(|t| matches!(t.kind, Kind::Number(_))),
         "verb" => {
-            let starts = last.is_none_or(|t| !t.is_spoken() || t.is_any(&["and", "then", "now", "to", "just", "milk", "slowly"]));
-            starts && next.at_any(&["it", "them", "the", "that", "in", "this", "those", "over", "until", "well"])
+            let starts = last
+                .is_none_or(|t| !t.is_spoken() || t.is_any(&["and", "then", "now", "to", "just", "milk", "slowly"]));
+            starts
+                && next.at_any(&["it", "them", "the", "that", "in", "this", "those", "over", "until", "well"])
                 && !(rest.at("need") && next.at("to"))
                 && !(rest.at("need") && last.is_some_and(|t| t.is_any(&["you", "i", "we"])))
         }
@@ -103,37 +142,58 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
                     break;
                 }
                 let row = Tokens(&before[before.len() - 1 - k..]);
-                if t.text.contains("spoon") || unit(row).is_some() || matches!(t.kind, Kind::Number(_)) || number::below_hundred(row).is_ok() {
+                if t.text.contains("spoon")
+                    || unit(row).is_some()
+                    || matches!(t.kind, Kind::Number(_))
+                    || number::below_hundred(row).is_ok()
+                {
                     measured = true;
                     break;
                 }
-                if k < 3 && (t.is_any(&["the", "some", "fresh", "chopped", "sliced", "ripe", "dried", "of", "big", "medium", "and", "your", "a"])) {
+                if k < 3
+                    && (t.is_any(&[
+                        "the", "some", "fresh", "chopped", "sliced", "ripe", "dried", "of", "big", "medium", "and",
+                        "your", "a",
+                    ]))
+                {
                     continue;
                 }
                 break;
             }
-            let prepared = next.first().is_some_and(|t| t.kind == Kind::Comma && lists.prep.exact(next.skip(1)).is_some())
-                || lists.prep.exact(next).is_some();
+            let prepared =
+                next.first().is_some_and(|t| t.kind == Kind::Comma && lists.prep.exact(next.skip(1)).is_some())
+                    || lists.prep.exact(next).is_some();
             let after_verb = last.is_some_and(|t| t.is("the")) && before.len() >= 3 && {
                 let row = Tokens(&before[before.len() - 2..]);
-                lists.verbs.exact(row).is_some() || row.at_any(&["in", "with", "on"])
-                    && before.len() >= 4
-                    && lists.verbs.exact(Tokens(&before[before.len() - 3..])).is_some()
+                lists.verbs.exact(row).is_some()
+                    || row.at_any(&["in", "with", "on"])
+                        && before.len() >= 4
+                        && lists.verbs.exact(Tokens(&before[before.len() - 3..])).is_some()
             };
-            let ordered = last.is_some_and(|t| t.is("and"))
-                && rest.at_any(&["cord"]);
+            let ordered = last.is_some_and(|t| t.is("and")) && rest.at_any(&["cord"]);
             // "the pair salad"
             if lists.dishes.folded(next).is_some() && rest.at_any(&["pair", "leak", "beat", "chilly", "currant"]) {
                 return true;
             }
             // "time" is a herb only with a measure that herbs have.
             if rest.at("time") {
-                let herb = back.first().is_some_and(|t| t.is_any(&["fresh", "dried", "of", "lemon"])) && measured && !next.at_any(&["to", "you", "i", "the", "we"]);
+                let herb = back.first().is_some_and(|t| t.is_any(&["fresh", "dried", "of", "lemon"]))
+                    && measured
+                    && !next.at_any(&["to", "you", "i", "the", "we"]);
                 let dried = back.first().is_some_and(|t| t.is_any(&["fresh", "dried"]));
-                return herb || dried || (measured && back.first().is_some_and(|t| t.text.starts_with("sprig") || t.text.contains("spoon")));
+                return herb
+                    || dried
+                    || (measured
+                        && back.first().is_some_and(|t| t.text.starts_with("sprig") || t.text.contains("spoon")));
             }
-            if rest.at_any(&["rise", "east", "stake", "chilly", "pairs", "pair", "beats", "currents", "flower", "flowers", "cord", "yoke", "beast"]) {
-                return (measured && !next.at_any(&["of"])) || (prepared && !rest.at_any(&["chilly", "rise"])) || ordered || (after_verb && rest.at_any(&["flower", "pairs", "beats"]));
+            if rest.at_any(&[
+                "rise", "east", "stake", "chilly", "pairs", "pair", "beats", "currents", "flower", "flowers", "cord",
+                "yoke", "beast",
+            ]) {
+                return (measured && !next.at_any(&["of"]))
+                    || (prepared && !rest.at_any(&["chilly", "rise"]))
+                    || ordered
+                    || (after_verb && rest.at_any(&["flower", "pairs", "beats"]));
             }
             measured || prepared || after_verb
         }

@@ -19,12 +19,59 @@ use crate::token::{Kind, Token, Tokens};
 
 /// Words of the first person, which no step keeps.
 pub const FIRST: &[&str] = &[
-    "i", "i'm", "i've", "i'll", "i'd", "me", "we", "we're", "us", "we've", "we'll", "myself", "mine", "y'all", "let's", "guys", "you're", "im", "ive", "we'd", "ourselves",
+    "i",
+    "i'm",
+    "i've",
+    "i'll",
+    "i'd",
+    "me",
+    "we",
+    "we're",
+    "us",
+    "we've",
+    "we'll",
+    "myself",
+    "mine",
+    "y'all",
+    "let's",
+    "guys",
+    "you're",
+    "im",
+    "ive",
+    "we'd",
+    "ourselves",
 ];
 
 /// Words that a written step leaves out wherever they stand.
 const FILLERS: &[&str] = &[
-    "um", "uh", "er", "just", "really", "basically", "literally", "actually", "obviously", "okay", "ok", "alright", "honestly", "probably", "please", "real", "gonna", "sorta", "kinda", "mm", "oh", "ya", "yeah", "simply", "also", "anyhow", "anyway", "maybe",
+    "um",
+    "uh",
+    "er",
+    "just",
+    "really",
+    "basically",
+    "literally",
+    "actually",
+    "obviously",
+    "okay",
+    "ok",
+    "alright",
+    "honestly",
+    "probably",
+    "please",
+    "real",
+    "gonna",
+    "sorta",
+    "kinda",
+    "mm",
+    "oh",
+    "ya",
+    "yeah",
+    "simply",
+    "also",
+    "anyhow",
+    "anyway",
+    "maybe",
 ];
 
 /// What the passes know of the card while its method is written.
@@ -76,7 +123,8 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
         && first.what != Heat::Broil
     {
         let mut d = Draft { sentence: usize::MAX, oven: true, ..Draft::default() };
-        d.pieces = vec![words("Heat the oven to ", None), Piece { kind: PieceKind::Heat(first.what), span: Some(first.span) }];
+        d.pieces =
+            vec![words("Heat the oven to ", None), Piece { kind: PieceKind::Heat(first.what), span: Some(first.span) }];
         steps.push(d);
     }
     for (n, c) in cx.clauses.iter().enumerate() {
@@ -157,7 +205,10 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                 }
                 let same = steps.last().is_some_and(|s| s.sentence == sentence);
                 let short = steps.last().is_some_and(|s| s.pieces.iter().map(length).sum::<usize>() < 90);
-                if same && short && let Some(last) = steps.last_mut() {
+                if same
+                    && short
+                    && let Some(last) = steps.last_mut()
+                {
                     // One sentence of hers with two short orders stays one step of two sentences.
                     last.pieces.push(words(". ", None));
                     last.pieces.extend(pieces);
@@ -174,7 +225,12 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                 match steps.last_mut().filter(|s| s.sentence != usize::MAX) {
                     Some(last) => {
                         let text = first_text(&pieces);
-                        let joint = if text.starts_with("until") || text.starts_with("for") || text.starts_with("over") { ", " } else { ". " };
+                        let joint = if text.starts_with("until") || text.starts_with("for") || text.starts_with("over")
+                        {
+                            ", "
+                        } else {
+                            ". "
+                        };
                         if timed && last.timed && !text.starts_with("until") {
                             let verb = if last.oven || in_oven { "Bake " } else { "Cook " };
                             last.pieces.push(words(". ", None));
@@ -197,16 +253,18 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                 }
             }
             Act::Condition(pieces) => condition = Some((sentence, pieces)),
-            Act::Sentence(pieces) => match steps.last_mut().filter(|s| s.sentence != usize::MAX && pending.is_empty()) {
-                Some(last) => {
-                    last.pieces.push(words(". ", None));
-                    last.pieces.extend(pieces);
+            Act::Sentence(pieces) => {
+                match steps.last_mut().filter(|s| s.sentence != usize::MAX && pending.is_empty()) {
+                    Some(last) => {
+                        last.pieces.push(words(". ", None));
+                        last.pieces.extend(pieces);
+                    }
+                    None => {
+                        flush(cx, &mut steps, &mut pending, sentence, &group);
+                        steps.push(Draft { pieces, group, sentence, ..Draft::default() });
+                    }
                 }
-                None => {
-                    flush(cx, &mut steps, &mut pending, sentence, &group);
-                    steps.push(Draft { pieces, group, sentence, ..Draft::default() });
-                }
-            },
+            }
         }
     }
     let group = None;
@@ -227,7 +285,11 @@ fn length(p: &Piece) -> usize {
 }
 
 fn last_text(pieces: &[Piece]) -> String {
-    pieces.iter().rev().find_map(|p| if let PieceKind::Words(w) = &p.kind { Some(w.clone()) } else { None }).unwrap_or_default()
+    pieces
+        .iter()
+        .rev()
+        .find_map(|p| if let PieceKind::Words(w) = &p.kind { Some(w.clone()) } else { None })
+        .unwrap_or_default()
 }
 
 fn first_text(pieces: &[Piece]) -> String {
@@ -284,15 +346,41 @@ fn flush(cx: &Context<'_>, steps: &mut Vec<Draft>, pending: &mut Vec<usize>, sen
     pieces.extend(names(cx, pending));
     let count = pending.len();
     pending.clear();
-    steps.push(Draft { pieces, group: group.clone(), sentence: sentence.saturating_sub(1), foods: count, ..Draft::default() });
+    steps.push(Draft {
+        pieces,
+        group: group.clone(),
+        sentence: sentence.saturating_sub(1),
+        foods: count,
+        ..Draft::default()
+    });
 }
 
 /// Whether the clause does nothing but set the oven, which the first step tells.
 fn sets_oven_only(cx: &Context<'_>, c: &Sorted, mine: &[Found]) -> bool {
-    let heat = mine.iter().any(|f| matches!(&f.item, Item::Heat(h) if is_oven_setting(cx.tokens, c.piece.from, c.piece.to, h)));
+    let heat = mine
+        .iter()
+        .any(|f| matches!(&f.item, Item::Heat(h) if is_oven_setting(cx.tokens, c.piece.from, c.piece.to, h)));
     let row = &cx.tokens[c.core.min(c.piece.to)..c.piece.to];
     let down = row.iter().any(|t| t.is_any(&["down", "up"]));
-    let verb = row.iter().any(|t| t.is_any(&["preheat", "preheating", "preheated", "heat", "heating", "turn", "turning", "light", "set", "setting", "start", "get", "oven", "oven's", "crank"]));
+    let verb = row.iter().any(|t| {
+        t.is_any(&[
+            "preheat",
+            "preheating",
+            "preheated",
+            "heat",
+            "heating",
+            "turn",
+            "turning",
+            "light",
+            "set",
+            "setting",
+            "start",
+            "get",
+            "oven",
+            "oven's",
+            "crank",
+        ])
+    });
     let other = mine.iter().any(|f| matches!(f.item, Item::Food(_) | Item::Time(_)));
     let bake = row.iter().any(|t| t.is_any(&["bake", "goes", "put", "roast", "bakes", "back", "broil", "slide"]));
     heat && verb && !other && !down && !bake
@@ -308,7 +396,11 @@ fn presents(cx: &Context<'_>, c: &Sorted) -> bool {
     match c.verb {
         Some((_, v)) => {
             let first = v.base.split(' ').next().unwrap_or("");
-            ["have", "get", "need", "use", "want", "take", "do", "like", "start", "go", "grab", "say", "buy", "try", "know", "see", "measure", "call"].contains(&first)
+            [
+                "have", "get", "need", "use", "want", "take", "do", "like", "start", "go", "grab", "say", "buy", "try",
+                "know", "see", "measure", "call",
+            ]
+            .contains(&first)
                 && !core.0.iter().any(|t| t.is_any(&["oven", "fridge", "freezer", "off", "heat", "back", "until"]))
                 && goes_at(cx.tokens, c.core, c.piece.to).is_none()
         }
@@ -357,7 +449,10 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         return goes(cx, c, from, g, to, timed);
     }
     if let Some((len, verb)) = c.verb
-        && (c.lead == Lead::Doing || super::clause::order(row) || t[from].text.ends_with("ing") || verb.class != VerbClass::Everyday)
+        && (c.lead == Lead::Doing
+            || super::clause::order(row)
+            || t[from].text.ends_with("ing")
+            || verb.class != VerbClass::Everyday)
     {
         let mut head = capital(imperative(verb.base));
         let mut start = from + len;
@@ -374,7 +469,8 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         // "let it simmer", "let that sit".
         let span = t[from].span.to(t[start.min(to).saturating_sub(1).max(from)].span);
         let mut pieces = vec![words(&head, Some(span))];
-        let mixes = (verb.class == VerbClass::Mix).then_some(1).filter(|_| pronoun_object(Tokens(&t[start.min(to)..to])));
+        let mixes =
+            (verb.class == VerbClass::Mix).then_some(1).filter(|_| pronoun_object(Tokens(&t[start.min(to)..to])));
         let rest = render(cx, c, start.min(to), to, true);
         if !rest.is_empty() {
             pieces.push(words(" ", None));
@@ -389,7 +485,9 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
     if let Some((at, end)) = later_verb(t, from, to) {
         let (n, verb) = lexicon().verbs.exact(Tokens(&t[end..to]))?;
         let place = render(cx, c, from, at, false);
-        if verb.class == VerbClass::Everyday && ["have", "get", "use", "need", "want", "do", "like"].contains(&verb.base) {
+        if verb.class == VerbClass::Everyday
+            && ["have", "get", "use", "need", "want", "do", "like"].contains(&verb.base)
+        {
             return None;
         }
         let rest = render(cx, c, end + n, to, true);
@@ -406,7 +504,8 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
             pieces.extend(place);
         } else {
             pieces = if has_first(&place) { Vec::new() } else { capitalised(place) };
-            let lead = if pieces.is_empty() { capital(imperative(verb.base)) } else { format!(", {}", imperative(verb.base)) };
+            let lead =
+                if pieces.is_empty() { capital(imperative(verb.base)) } else { format!(", {}", imperative(verb.base)) };
             pieces.push(words(&lead, Some(t[end].span)));
             if !rest.is_empty() {
                 pieces.push(words(" ", None));
@@ -463,9 +562,14 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         return None;
     }
     if row.0.iter().any(|t| t.is_any(&["heat", "flame", "fire"])) && row.len() <= 6 {
-        let text: Vec<&str> = row.0.iter().filter(|t| t.kind == Kind::Word && !t.is_any(FILLERS)).map(|t| &*t.text).collect();
+        let text: Vec<&str> =
+            row.0.iter().filter(|t| t.kind == Kind::Word && !t.is_any(FILLERS)).map(|t| &*t.text).collect();
         let text = text.join(" ");
-        let text = if text.starts_with("over") || text.starts_with("on") || text.starts_with("off") { text } else { format!("over {text}") };
+        let text = if text.starts_with("over") || text.starts_with("on") || text.starts_with("off") {
+            text
+        } else {
+            format!("over {text}")
+        };
         return Some(Act::Tail(vec![words(&text, Some(t[from].span.to(t[to - 1].span)))], false));
     }
     let _ = in_oven;
@@ -513,7 +617,14 @@ fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usize, timed: b
     let gets = t[g].is_any(&["gets", "get"]);
     let span = Some(t[g].span);
     let mut pieces;
-    let adverbs = after.0.iter().take_while(|t| t.is_any(&["all", "just", "then", "right", "also", "both", "really", "only", "back", "straight", "first"]) && !t.is_any(&["back", "right", "straight"])).count();
+    let adverbs = after
+        .0
+        .iter()
+        .take_while(|t| {
+            t.is_any(&["all", "just", "then", "right", "also", "both", "really", "only", "back", "straight", "first"])
+                && !t.is_any(&["back", "right", "straight"])
+        })
+        .count();
     let after = after.skip(adverbs);
     let start = g + 1 + adverbs;
     if gets {
@@ -536,10 +647,20 @@ fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usize, timed: b
         return None;
     }
     let ended = after.is_empty() || after.0.iter().all(|t| !t.is_spoken());
-    let verb = if comes { "Take " } else if ended || after.at("in") && after.len() <= 2 || after.at("with") { "Add " } else { "Put " };
+    let verb = if comes {
+        "Take "
+    } else if ended || after.at("in") && after.len() <= 2 || after.at("with") {
+        "Add "
+    } else {
+        "Put "
+    };
     pieces = vec![words(verb, span)];
     pieces.extend(subject);
-    let rest = if verb == "Add " && after.at("in") { render(cx, c, start + 1, to, false) } else { render(cx, c, start, to, false) };
+    let rest = if verb == "Add " && after.at("in") {
+        render(cx, c, start + 1, to, false)
+    } else {
+        render(cx, c, start, to, false)
+    };
     if !rest.is_empty() {
         pieces.push(words(" ", None));
         pieces.extend(rest);
@@ -550,7 +671,8 @@ fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usize, timed: b
 /// The subject of "goes": a pronoun becomes an object.
 fn subject(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Vec<Piece>> {
     let row = Tokens(&cx.tokens[from..to]);
-    let spoken: Vec<&Token> = row.0.iter().filter(|t| t.is_spoken() && !t.is_any(&["all", "just", "then", "also"])).collect();
+    let spoken: Vec<&Token> =
+        row.0.iter().filter(|t| t.is_spoken() && !t.is_any(&["all", "just", "then", "also"])).collect();
     if let [one] = spoken.as_slice() {
         if one.is_any(&["that", "it", "this", "which"]) {
             return Some(vec![words("it", Some(one.span))]);
@@ -569,17 +691,47 @@ fn subject(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Vec<P
 /// "that", "it all", "everything", "all of that together", or nothing: what a mixing verb may act on.
 fn pronoun_object(i: Tokens<'_>) -> bool {
     let mut n = 0;
-    while i.get(n).is_some_and(|t| t.is_any(&["that", "it", "all", "everything", "them", "those", "this", "of", "together", "up", "well", "good", "around", "in", "these", "both", "really", "and", "a", "stir", "mix", "whisk"])) {
+    while i.get(n).is_some_and(|t| {
+        t.is_any(&[
+            "that",
+            "it",
+            "all",
+            "everything",
+            "them",
+            "those",
+            "this",
+            "of",
+            "together",
+            "up",
+            "well",
+            "good",
+            "around",
+            "in",
+            "these",
+            "both",
+            "really",
+            "and",
+            "a",
+            "stir",
+            "mix",
+            "whisk",
+        ])
+    }) {
         n += 1;
     }
-    i.is_empty() || n > 0 && i.get(n).is_none_or(|t| !t.is_spoken() || t.is_any(&["until", "till", "with", "for", "in", "just", "so", "over", "to"]))
+    i.is_empty()
+        || n > 0
+            && i.get(n).is_none_or(|t| {
+                !t.is_spoken() || t.is_any(&["until", "till", "with", "for", "in", "just", "so", "over", "to"])
+            })
 }
 
 /// What follows the pronoun of a mixing verb: "until it's smooth".
 fn mix_tail(cx: &Context<'_>, c: &Sorted) -> Option<Vec<Piece>> {
     let t = cx.tokens;
     let to = trim_end(t, c.core, c.piece.to);
-    let at = (c.core..to).find(|n| t[*n].is_any(&["until", "till", "with", "for", "in", "over", "just", "on"]) && *n > c.core)?;
+    let at = (c.core..to)
+        .find(|n| t[*n].is_any(&["until", "till", "with", "for", "in", "over", "just", "on"]) && *n > c.core)?;
     let rest = render(cx, c, at, to, false);
     if rest.is_empty() || has_first(&rest) {
         return None;
@@ -612,7 +764,13 @@ fn capitalised(mut pieces: Vec<Piece>) -> Vec<Piece> {
 
 /// Stops short of a trailing "though", "right", "okay" and of commas.
 fn trim_end(t: &[Token], from: usize, mut to: usize) -> usize {
-    while to > from && (!t[to - 1].is_spoken() && t[to - 1].kind != Kind::Sign || t[to - 1].is_any(&["though", "okay", "right", "and", "so", "but", "then", "too", "also", "now", "or", "already", "anyway", "please", "you", "because", "there"])) {
+    while to > from
+        && (!t[to - 1].is_spoken() && t[to - 1].kind != Kind::Sign
+            || t[to - 1].is_any(&[
+                "though", "okay", "right", "and", "so", "but", "then", "too", "also", "now", "or", "already", "anyway",
+                "please", "you", "because", "there",
+            ]))
+    {
         to -= 1;
     }
     to
@@ -676,7 +834,9 @@ pub fn render(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, _order: bool
                     && let Some((len, v)) = lexicon().verbs.exact(Tokens(&t[n..to]))
                     && v.class != VerbClass::Everyday
                     && (token.text.ends_with("ing") || token.text.ends_with("ed"))
-                    && t.get(n + len).is_some_and(|t| t.is_any(&["it", "them", "the", "that", "those", "in", "until", "for", "up", "everything"]))
+                    && t.get(n + len).is_some_and(|t| {
+                        t.is_any(&["it", "them", "the", "that", "those", "in", "until", "for", "up", "everything"])
+                    })
                 {
                     out.word(v.base, Some(token.span));
                     n += len;
@@ -715,9 +875,10 @@ fn filler_phrase(i: Tokens<'_>) -> usize {
         &["by", "the", "way"],
         &["good", "and"],
     ];
-    PHRASES.iter().find(|p| p.iter().enumerate().all(|(n, w)| i.get(n).is_some_and(|t| t.is(w)))).map_or(0, |p| {
-        if p[0] == "good" || p == &["in", "there"] && i.len() > 2 { 0 } else { p.len() }
-    })
+    PHRASES
+        .iter()
+        .find(|p| p.iter().enumerate().all(|(n, w)| i.get(n).is_some_and(|t| t.is(w))))
+        .map_or(0, |p| if p[0] == "good" || p == &["in", "there"] && i.len() > 2 { 0 } else { p.len() })
 }
 
 /// Writes a finding; false where its words should stand as said.
@@ -754,7 +915,10 @@ fn place(cx: &Context<'_>, out: &mut Out, f: &Found, id: usize, span: Span) -> b
                     out.glue(")");
                 } else {
                     out.piece(PieceKind::Amount { amount: part, line: Some(e.line) }, Some(span));
-                    out.word(if part.unit().is_some() || part.low() < crate::measure::Ratio::ONE { "of the" } else { "" }, None);
+                    out.word(
+                        if part.unit().is_some() || part.low() < crate::measure::Ratio::ONE { "of the" } else { "" },
+                        None,
+                    );
                     out.word(name, Some(span));
                 }
                 return true;
@@ -817,7 +981,11 @@ fn asides(t: &[Token], from: usize, to: usize) -> Vec<bool> {
     let mut mask = vec![false; to.saturating_sub(from)];
     let mut edges = vec![from];
     for n in from..to {
-        let relative = t[n].is_any(&["which", "because", "cause", "since", "though", "although", "where"]) || t[n].is("that") && t.get(n + 1).is_some_and(|t| t.is_any(FIRST)) || t[n].is("as") && t.get(n + 1).is_some_and(|t| t.is_any(&["i", "we"])) || t[n].is("like") && t.get(n + 1).is_some_and(|t| t.is_any(&["i", "we", "my"])) || t[n].is("if") && t.get(n + 1).is_some_and(|t| t.is("i"));
+        let relative = t[n].is_any(&["which", "because", "cause", "since", "though", "although", "where"])
+            || t[n].is("that") && t.get(n + 1).is_some_and(|t| t.is_any(FIRST))
+            || t[n].is("as") && t.get(n + 1).is_some_and(|t| t.is_any(&["i", "we"]))
+            || t[n].is("like") && t.get(n + 1).is_some_and(|t| t.is_any(&["i", "we", "my"]))
+            || t[n].is("if") && t.get(n + 1).is_some_and(|t| t.is("i"));
         if (t[n].kind == Kind::Comma || t[n].kind == Kind::Pause || relative) && n > from {
             edges.push(n);
         }
@@ -866,7 +1034,13 @@ impl Out {
             self.comma = false;
             return;
         }
-        let text = if self.glued { "" } else if self.comma { ", " } else { " " };
+        let text = if self.glued {
+            ""
+        } else if self.comma {
+            ", "
+        } else {
+            " "
+        };
         self.glued = false;
         self.comma = false;
         if text.is_empty() {
@@ -892,7 +1066,9 @@ impl Out {
         }
         self.join();
         match (self.pieces.last_mut(), span) {
-            (Some(Piece { kind: PieceKind::Words(w), span: s }), Some(new)) if s.is_some_and(|s| s.end + 2 >= new.start && s.start <= new.start) || s.is_none() => {
+            (Some(Piece { kind: PieceKind::Words(w), span: s }), Some(new))
+                if s.is_some_and(|s| s.end + 2 >= new.start && s.start <= new.start) || s.is_none() =>
+            {
                 w.push_str(text);
                 *s = Some(s.map_or(new, |s| s.to(new)));
             }
@@ -927,7 +1103,11 @@ impl Out {
     fn ends_with_article(&self) -> bool {
         let text = last_text(&self.pieces);
         let last_is_words = matches!(self.pieces.last().map(|p| &p.kind), Some(PieceKind::Words(_)));
-        last_is_words && text.trim_end().rsplit(' ').next().is_some_and(|w| ["the", "a", "an", "that", "those", "this", "these", "each", "every", "all", "any", "no"].contains(&w.to_lowercase().as_str()))
+        last_is_words
+            && text.trim_end().rsplit(' ').next().is_some_and(|w| {
+                ["the", "a", "an", "that", "those", "this", "these", "each", "every", "all", "any", "no"]
+                    .contains(&w.to_lowercase().as_str())
+            })
     }
 
     fn after_joint(&self) -> bool {

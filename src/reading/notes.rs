@@ -9,7 +9,14 @@ use crate::recipe::{Note, NoteKind, Use};
 use crate::token::{Kind, Token, Tokens};
 
 /// The notes of card `card`, from the clauses its method did not tell.
-pub fn notes(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, card: usize, told: &[usize]) -> Vec<Note> {
+pub fn notes(
+    tokens: &[Token],
+    clauses: &[Sorted],
+    found: &[Found],
+    plan: &Plan,
+    card: usize,
+    told: &[usize],
+) -> Vec<Note> {
     let mut out: Vec<Note> = Vec::new();
     let mut n = 0;
     while n < clauses.len() {
@@ -37,7 +44,14 @@ pub fn notes(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan,
             last += 1;
         }
         let mut first = n;
-        while !clauses[first].piece.opens && first > 0 && !told.contains(&(first - 1)) && !clauses[first - 1].cues.story && !clauses[first - 1].cues.chatter && clauses[first - 1].main != Use::Remark && conditional(tokens, &clauses[first - 1]) {
+        while !clauses[first].piece.opens
+            && first > 0
+            && !told.contains(&(first - 1))
+            && !clauses[first - 1].cues.story
+            && !clauses[first - 1].cues.chatter
+            && clauses[first - 1].main != Use::Remark
+            && conditional(tokens, &clauses[first - 1])
+        {
             first -= 1;
         }
         let mut kept: Vec<String> = Vec::new();

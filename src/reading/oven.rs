@@ -11,13 +11,66 @@ use crate::token::{Token, Tokens};
 
 /// Words that make a temperature one of food, not of the oven.
 const FOOD: &[&str] = &[
-    "thermometer", "internal", "middle", "inside", "reads", "read", "temp", "temperature", "yeast", "ball", "crack", "candy", "dies", "safe", "center", "centre", "probe",
-    "syrup", "lukewarm", "degrees outside", "outside", "juice", "tempered", "sugar", "pulls", "thickest",
+    "thermometer",
+    "internal",
+    "middle",
+    "inside",
+    "reads",
+    "read",
+    "temp",
+    "temperature",
+    "yeast",
+    "ball",
+    "crack",
+    "candy",
+    "dies",
+    "safe",
+    "center",
+    "centre",
+    "probe",
+    "syrup",
+    "lukewarm",
+    "degrees outside",
+    "outside",
+    "juice",
+    "tempered",
+    "sugar",
+    "pulls",
+    "thickest",
 ];
 /// Words of the oven.
 const OVEN: &[&str] = &[
-    "oven", "oven's", "ovens", "preheat", "preheated", "preheating", "bake", "bakes", "baked", "baking", "roast", "roasts", "roasting", "broiler", "fan", "gas", "in at", "goes", "turn",
-    "turned", "minutes", "minute", "hour", "hours", "same", "back", "door", "rack", "until", "till", "take",
+    "oven",
+    "oven's",
+    "ovens",
+    "preheat",
+    "preheated",
+    "preheating",
+    "bake",
+    "bakes",
+    "baked",
+    "baking",
+    "roast",
+    "roasts",
+    "roasting",
+    "broiler",
+    "fan",
+    "gas",
+    "in at",
+    "goes",
+    "turn",
+    "turned",
+    "minutes",
+    "minute",
+    "hour",
+    "hours",
+    "same",
+    "back",
+    "door",
+    "rack",
+    "until",
+    "till",
+    "take",
 ];
 
 /// Whether a heat found between `from` and `to` is a setting of the oven.
@@ -27,13 +80,14 @@ pub fn is_oven_setting(tokens: &[Token], from: usize, to: usize, heat: &SaidHeat
         return true;
     }
     let food = row.iter().any(|t| t.is_any(FOOD));
-    let oven_word = row.iter().any(|t| t.is_any(&["oven", "oven's", "preheat", "preheated", "preheating", "fahrenheit"]));
+    let oven_word =
+        row.iter().any(|t| t.is_any(&["oven", "oven's", "preheat", "preheated", "preheating", "fahrenheit"]));
     let oil = row.iter().any(|t| t.is_any(&["oil", "fry", "frying", "smoker", "grill", "water", "milk"]));
     if (food || oil) && !oven_word {
         return false;
     }
     let n = heat.degrees;
-    if !heat.marked && (n % 5 != 0 || n < 100 || n > 550) {
+    if !heat.marked && (!n.is_multiple_of(5) || !(100..=550).contains(&n)) {
         return false;
     }
     oven_word || heat.marked && n >= 120 || row.iter().any(|t| t.is_any(OVEN)) && n >= 140
@@ -53,7 +107,14 @@ pub struct Settings {
 }
 
 /// Gathers them.
-pub fn settings(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, card: usize, metric: bool) -> Settings {
+pub fn settings(
+    tokens: &[Token],
+    clauses: &[Sorted],
+    found: &[Found],
+    plan: &Plan,
+    card: usize,
+    metric: bool,
+) -> Settings {
     let mut out = Settings::default();
     let mut recap = false;
     for (n, c) in clauses.iter().enumerate() {
@@ -74,7 +135,8 @@ pub fn settings(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Pl
         }
         let place = |f: &Found| tokens[f.from].span.to(tokens[f.to - 1].span);
         if c.main != Use::Chatter && row.iter().any(|t| t.is_any(&["oven", "bake", "bakes", "baking"])) {
-            out.bakes |= row.iter().any(|t| t.is_any(&["bake", "bakes", "goes", "in", "into", "back", "put"])) && !row.iter().any(|t| t.is_any(&["not", "doesn't", "no", "don't"]));
+            out.bakes |= row.iter().any(|t| t.is_any(&["bake", "bakes", "goes", "in", "into", "back", "put"]))
+                && !row.iter().any(|t| t.is_any(&["not", "doesn't", "no", "don't"]));
         }
         for f in mine {
             match &f.item {
@@ -96,7 +158,20 @@ pub fn settings(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Pl
                 }
                 Item::Pan(p) => {
                     let before = &tokens[f.from.saturating_sub(6)..f.from];
-                    let rolled = before.iter().any(|t| t.is_any(&["roll", "rolled", "rolling", "pat", "stretch", "rectangle", "cut", "squares", "pieces"])) && !before.iter().any(|t| t.is("jelly")) && p.called == "pan";
+                    let rolled = before.iter().any(|t| {
+                        t.is_any(&[
+                            "roll",
+                            "rolled",
+                            "rolling",
+                            "pat",
+                            "stretch",
+                            "rectangle",
+                            "cut",
+                            "squares",
+                            "pieces",
+                        ])
+                    }) && !before.iter().any(|t| t.is("jelly"))
+                        && p.called == "pan";
                     let negative = before.iter().any(|t| t.is_any(&["not", "isn't", "than"]));
                     if rolled || negative {
                         continue;
@@ -116,7 +191,11 @@ pub fn settings(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Pl
                     if c.main == Use::Chatter && !clause_is_timing(row) {
                         continue;
                     }
-                    if !out.times.iter().any(|o| o.what.low_seconds() == t.low_seconds() && o.what.high_seconds() == t.high_seconds()) {
+                    if !out
+                        .times
+                        .iter()
+                        .any(|o| o.what.low_seconds() == t.low_seconds() && o.what.high_seconds() == t.high_seconds())
+                    {
                         out.times.push(Said { what: *t, span: place(f) });
                     }
                 }
@@ -125,9 +204,15 @@ pub fn settings(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Pl
         }
         let broil = (c.main == Use::Action || c.main == Use::Ingredient)
             && !row.iter().any(|t| t.is_any(&["don't", "no", "without"]))
-            && row.iter().enumerate().any(|(k, t)| t.is_any(&["broiler", "broil"]) || t.is("grill") && row.get(k.wrapping_sub(1)).is_some_and(|p| p.is("the")) && row.get(k.wrapping_sub(2)).is_some_and(|p| p.is("under")));
+            && row.iter().enumerate().any(|(k, t)| {
+                t.is_any(&["broiler", "broil"])
+                    || t.is("grill")
+                        && row.get(k.wrapping_sub(1)).is_some_and(|p| p.is("the"))
+                        && row.get(k.wrapping_sub(2)).is_some_and(|p| p.is("under"))
+            });
         if broil && out.ovens.iter().all(|o| o.what != Heat::Broil) {
-            let at = row.iter().find(|t| t.is_any(&["broiler", "broil", "grill"])).map(|t| t.span).unwrap_or(row[0].span);
+            let at =
+                row.iter().find(|t| t.is_any(&["broiler", "broil", "grill"])).map(|t| t.span).unwrap_or(row[0].span);
             out.ovens.push(Said { what: Heat::Broil, span: at });
         }
     }
@@ -138,8 +223,11 @@ pub fn settings(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Pl
 fn follows_lie(tokens: &[Token], at: usize) -> bool {
     let before = &tokens[at.saturating_sub(9)..at];
     let row = Tokens(before);
-    (0..row.len()).any(|n| lexicon().talk.exact(row.skip(n)).is_some_and(|m| m.1.0 == "correct" && !row.skip(n).at_any(&["make"])))
-        && before.iter().any(|t| t.is_any(&["no", "lied", "sorry", "scratch", "wait", "meant", "correction", "actually"]))
+    (0..row.len()).any(|n| {
+        lexicon().talk.exact(row.skip(n)).is_some_and(|m| m.1.0 == "correct" && !row.skip(n).at_any(&["make"]))
+    }) && before
+        .iter()
+        .any(|t| t.is_any(&["no", "lied", "sorry", "scratch", "wait", "meant", "correction", "actually"]))
 }
 
 /// The tokens of the sentence a clause lies in.
@@ -163,11 +251,31 @@ fn keeping(tokens: &[Token], c: &Sorted, f: &Found, t: &Time) -> bool {
     }
     let before = &tokens[f.from.saturating_sub(4)..f.from];
     let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
-    if after.at_any(&["ago", "old", "out", "ahead"]) && !(after.at("out")) || before.iter().any(|t| t.is_any(&["at", "check", "checking"])) && before.iter().any(|t| t.is_any(&["check", "checking"])) {
+    if after.at_any(&["ago", "old", "out", "ahead"]) && !(after.at("out"))
+        || before.iter().any(|t| t.is_any(&["at", "check", "checking"]))
+            && before.iter().any(|t| t.is_any(&["check", "checking"]))
+    {
         return true;
     }
-    let keeps = row.iter().any(|t| t.is_any(&["keep", "keeps", "lasts", "last", "hold", "holds", "good", "freezer", "leftovers", "kept", "stays", "stay"]));
-    if t.unit() == TimeUnit::Day && (keeps || t.high_seconds() >= Ratio::whole(2 * 86_400) && c.cues.keep || after.at("out")) {
+    let keeps = row.iter().any(|t| {
+        t.is_any(&[
+            "keep",
+            "keeps",
+            "lasts",
+            "last",
+            "hold",
+            "holds",
+            "good",
+            "freezer",
+            "leftovers",
+            "kept",
+            "stays",
+            "stay",
+        ])
+    });
+    if t.unit() == TimeUnit::Day
+        && (keeps || t.high_seconds() >= Ratio::whole(2 * 86_400) && c.cues.keep || after.at("out"))
+    {
         return true;
     }
     c.cues.keep && t.unit() >= TimeUnit::Hour && keeps && !row.iter().any(|t| t.is_any(&["fridge", "chill", "before"]))
@@ -176,4 +284,3 @@ fn keeping(tokens: &[Token], c: &Sorted, f: &Found, t: &Time) -> bool {
 fn clause_is_timing(row: &[Token]) -> bool {
     row.iter().filter(|t| t.is_spoken()).count() <= 8
 }
-

@@ -16,7 +16,12 @@ pub fn queries(book: &Ledger, settings: &Settings, _clauses: &[Sorted], _tokens:
             continue;
         }
         out.push(Query {
-            text: format!("{}: {} where it is used, {} when told again. Which?", capital(&line.name), said(&d.kept), said(&d.other)),
+            text: format!(
+                "{}: {} where it is used, {} when told again. Which?",
+                capital(&line.name),
+                said(&d.kept),
+                said(&d.other)
+            ),
             line: Some(d.line),
             choices: vec![
                 Choice { label: said(&d.kept), amount: Some(d.kept) },
@@ -39,7 +44,12 @@ pub fn queries(book: &Ledger, settings: &Settings, _clauses: &[Sorted], _tokens:
         out.push(Query { text, line: Some(*n), choices: Vec::new(), spans: line.spans.clone() });
     }
     if settings.bakes && settings.ovens.is_empty() {
-        out.push(Query { text: "Oven: it goes in the oven, but at what heat?".into(), line: None, choices: Vec::new(), spans: Vec::new() });
+        out.push(Query {
+            text: "Oven: it goes in the oven, but at what heat?".into(),
+            line: None,
+            choices: Vec::new(),
+            spans: Vec::new(),
+        });
     }
     out
 }

@@ -84,20 +84,28 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token]) -> V
         && (6..=16).contains(&n.floor())
         && said.iter().any(|t| t.is_any(&["skillet", "frypan"]))
     {
-        let pan = Pan { shape: crate::measure::Shape::Skillet, sides: vec![n], length: crate::measure::Length::Inch, holds: None, called: "skillet".into() };
+        let pan = Pan {
+            shape: crate::measure::Shape::Skillet,
+            sides: vec![n],
+            length: crate::measure::Length::Inch,
+            holds: None,
+            called: "skillet".into(),
+        };
         return found(Item::Pan(pan), taken(rest, end) + 1);
     }
     if let Ok((end, t)) = time(rest) {
         // "a second can" is no time, nor is "one day".
         let n = taken(rest, end);
-        if !(rest.at_any(&["a", "an"]) && rest.get(1).is_some_and(|t| t.is("second"))) && !(n == 1 && !rest.at("hour")) {
+        if !(rest.at_any(&["a", "an"]) && rest.get(1).is_some_and(|t| t.is("second"))) && !(n == 1 && !rest.at("hour"))
+        {
             return found(Item::Time(t), n);
         }
     }
     if let Ok((end, h)) = heat(rest) {
         let figure = rest.first().is_some_and(|t| t.is_any(&["gas"])) || h.marked || h.degrees >= 100;
         // A unit or a food after the figure makes it an amount: "350 grams", "180 people".
-        let amount_follows = amount(rest).is_ok() && !(h.scale == Some('c') && h.degrees >= 60) || (!h.marked && end.first().is_some_and(|t| t.is_any(&["people", "dollars", "kids", "calories", "ml"])));
+        let amount_follows = amount(rest).is_ok() && !(h.scale == Some('c') && h.degrees >= 60)
+            || (!h.marked && end.first().is_some_and(|t| t.is_any(&["people", "dollars", "kids", "calories", "ml"])));
         if figure && !amount_follows && !before.is_some_and(|t| t.is_any(&["$", "£", "€"])) {
             return found(Item::Heat(h), taken(rest, end));
         }
@@ -108,7 +116,11 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token]) -> V
         let mut from = at;
         for (n, f) in foods.iter().enumerate() {
             let to = if n + 1 == foods.len() { at + taken(rest, end) } else { at + f.name_at.1 };
-            out.push(Found { item: Item::Food(Box::new(f.clone())), from: if n == 0 { from } else { at + f.name_at.0 }, to });
+            out.push(Found {
+                item: Item::Food(Box::new(f.clone())),
+                from: if n == 0 { from } else { at + f.name_at.0 },
+                to,
+            });
             from = to;
         }
         return out;
@@ -125,7 +137,18 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token]) -> V
             && !end.at("of")
         {
             let name = rest.first().map(|t| t.text.to_string()).unwrap_or_default();
-            let said = SaidFood { name, food: Some(f), amount: Some(a), quantifier: Default::default(), part: None, package: None, prep: Vec::new(), to_taste: false, name_at: (0, 1), amount_len: 0 };
+            let said = SaidFood {
+                name,
+                food: Some(f),
+                amount: Some(a),
+                quantifier: Default::default(),
+                part: None,
+                package: None,
+                prep: Vec::new(),
+                to_taste: false,
+                name_at: (0, 1),
+                amount_len: 0,
+            };
             return found(Item::Food(Box::new(said)), taken(rest, end));
         }
     }
@@ -143,11 +166,20 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token]) -> V
             end = after;
         }
         let said = rest.0.iter().take(taken(rest, end));
-        a.of_the |= said.clone().any(|t| t.is("of")) && said.clone().any(|t| t.is_any(&["that", "those", "the", "them"])) && a.package.is_none();
+        a.of_the |= said.clone().any(|t| t.is("of"))
+            && said.clone().any(|t| t.is_any(&["that", "those", "the", "them"]))
+            && a.package.is_none();
         return found(Item::Loose(a), taken(rest, end));
     }
     let pronoun = rest.at_any(&["a", "an"])
-        || rest.at("one") && !(rest.get(1).is_some_and(|t| t.is("of")) || rest.get(1).is_none_or(|t| !t.is_spoken()) && before.is_some_and(|t| t.is_any(&["in", "to", "it", "just", "only", "have", "use", "used", "put", "about", "say", "now"]) || !t.is_spoken()))
+        || rest.at("one")
+            && !(rest.get(1).is_some_and(|t| t.is("of"))
+                || rest.get(1).is_none_or(|t| !t.is_spoken())
+                    && before.is_some_and(|t| {
+                        t.is_any(&[
+                            "in", "to", "it", "just", "only", "have", "use", "used", "put", "about", "say", "now",
+                        ]) || !t.is_spoken()
+                    }))
             && !rest.get(1).is_some_and(|t| t.is("and"));
     if !pronoun && let Ok((end, n)) = number(rest) {
         return found(Item::Count(n), taken(rest, end));
@@ -166,9 +198,49 @@ fn is_order(rest: Tokens<'_>, before: Option<&Token>) -> bool {
     if acts {
         return true;
     }
-    let opens = before.is_none_or(|t| t.kind != Kind::Word || t.is_any(&["and", "then", "i", "you", "we", "to", "just", "now", "lightly", "generously", "so", "or", "also", "don't", "i'd", "first"]));
+    let opens = before.is_none_or(|t| {
+        t.kind != Kind::Word
+            || t.is_any(&[
+                "and",
+                "then",
+                "i",
+                "you",
+                "we",
+                "to",
+                "just",
+                "now",
+                "lightly",
+                "generously",
+                "so",
+                "or",
+                "also",
+                "don't",
+                "i'd",
+                "first",
+            ])
+    });
     let object = rest.get(n).is_some_and(|t| {
-        t.is_any(&["the", "a", "an", "it", "them", "that", "this", "your", "my", "both", "with", "well", "everything", "each", "those", "these", "another", "all", "lightly"])
+        t.is_any(&[
+            "the",
+            "a",
+            "an",
+            "it",
+            "them",
+            "that",
+            "this",
+            "your",
+            "my",
+            "both",
+            "with",
+            "well",
+            "everything",
+            "each",
+            "those",
+            "these",
+            "another",
+            "all",
+            "lightly",
+        ])
     });
     opens && object
 }
@@ -186,7 +258,10 @@ fn each_of_before(tokens: &[Token], found: &mut Vec<Found>) {
             let mut any = false;
             while k > 0 {
                 let gap = found[k].from.saturating_sub(found[k - 1].to);
-                let joined = gap <= 4 && tokens[found[k - 1].to..found[k].from.max(found[k - 1].to)].iter().all(|t| t.kind == Kind::Comma || t.is_any(&["and", "it's", "about", "chopped"]));
+                let joined = gap <= 4
+                    && tokens[found[k - 1].to..found[k].from.max(found[k - 1].to)]
+                        .iter()
+                        .all(|t| t.kind == Kind::Comma || t.is_any(&["and", "it's", "about", "chopped"]));
                 let Item::Food(f) = &mut found[k - 1].item else { break };
                 if !joined || f.amount.is_some() {
                     break;
@@ -210,7 +285,8 @@ fn spice_cloves(tokens: &[Token], found: &mut [Found]) {
     if garlic {
         return;
     }
-    let spices = found.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.food.is_some_and(|f| f.is("spice")))).count();
+    let spices =
+        found.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.food.is_some_and(|f| f.is("spice")))).count();
     for f in found.iter_mut() {
         if let Item::Loose(a) = &f.item
             && a.amount.unit() == Some(crate::measure::Unit::Clove)
@@ -218,7 +294,18 @@ fn spice_cloves(tokens: &[Token], found: &mut [Found]) {
             && !tokens[f.from..f.to].iter().any(|t| t.is("garlic"))
         {
             let said = SaidAmount { amount: a.amount.in_unit(None), ..*a };
-            f.item = Item::Food(Box::new(SaidFood { name: "cloves".into(), food: None, amount: Some(said), quantifier: Default::default(), part: None, package: None, prep: Vec::new(), to_taste: false, name_at: (0, f.to - f.from), amount_len: 0 }));
+            f.item = Item::Food(Box::new(SaidFood {
+                name: "cloves".into(),
+                food: None,
+                amount: Some(said),
+                quantifier: Default::default(),
+                part: None,
+                package: None,
+                prep: Vec::new(),
+                to_taste: false,
+                name_at: (0, f.to - f.from),
+                amount_len: 0,
+            }));
         }
     }
 }
@@ -228,7 +315,12 @@ fn squeezed(tokens: &[Token], found: &mut Vec<Found>) {
     let mut n = 1;
     while n < found.len() {
         let fruit = match &found[n - 1].item {
-            Item::Food(f) if f.amount.is_some_and(|a| a.amount.unit().is_none()) && f.food.is_some_and(|f| f.is("fruit") || f.is("produce")) => Some(crate::token::fold(&f.name)),
+            Item::Food(f)
+                if f.amount.is_some_and(|a| a.amount.unit().is_none())
+                    && f.food.is_some_and(|f| f.is("fruit") || f.is("produce")) =>
+            {
+                Some(crate::token::fold(&f.name))
+            }
             _ => None,
         };
         let gap = &tokens[found[n - 1].to..found[n].from.max(found[n - 1].to)];
@@ -300,7 +392,16 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
         let gap = &tokens[food.to..loose.from.max(food.to)];
         let to = loose.to;
         if let (Item::Food(f), Some(said)) = (&mut food.item, said)
-            && (f.amount.is_none() || !count && said.amount.unit().is_some() && f.amount.is_some_and(|a| a.amount.unit().is_none() && !a.amount.is_range() && a.amount.low() == crate::measure::Ratio::ONE && tokens[food.from].is_any(&["a", "an", "another", "one"])) && gap.len() <= 1)
+            && (f.amount.is_none()
+                || !count
+                    && said.amount.unit().is_some()
+                    && f.amount.is_some_and(|a| {
+                        a.amount.unit().is_none()
+                            && !a.amount.is_range()
+                            && a.amount.low() == crate::measure::Ratio::ONE
+                            && tokens[food.from].is_any(&["a", "an", "another", "one"])
+                    })
+                    && gap.len() <= 1)
             && !matches!(f.quantifier, crate::grammar::food::Quantifier::Rest | crate::grammar::food::Quantifier::Part)
             && joins(gap, tokens, to, count)
         {
@@ -327,7 +428,7 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
                         f.package = package;
                     }
                     found[n - 1].to = end + len;
-                } 
+                }
             }
             continue;
         }
@@ -340,8 +441,11 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     // Joints that tie a food to the amount after it: "the celery is a cup and a half", "garlic goes in last, two cloves",
     // "vinegar, and you want two teaspoons".
     const TIES: &[&str] = &[
-        "is", "are", "it's", "that's", "about", "i'd", "maybe", "like", "just", "was", "be", "takes", "they're", "say", "we're", "use", "only", "probably",
-        "around", "there's", "you", "i", "we", "you'll", "want", "need", "used", "have", "put", "do", "did", "at", "goes", "go", "in", "last", "next", "first", "too", "then", "also", "here", "roughly", "i've", "got", "get", "at", "i'm", "using", "you're", "now", "there", "needs", "wants", "which", "this", "these", "of", "course", "going", "with", "gonna", "to", "again", "so",
+        "is", "are", "it's", "that's", "about", "i'd", "maybe", "like", "just", "was", "be", "takes", "they're", "say",
+        "we're", "use", "only", "probably", "around", "there's", "you", "i", "we", "you'll", "want", "need", "used",
+        "have", "put", "do", "did", "at", "goes", "go", "in", "last", "next", "first", "too", "then", "also", "here",
+        "roughly", "i've", "got", "get", "at", "i'm", "using", "you're", "now", "there", "needs", "wants", "which",
+        "this", "these", "of", "course", "going", "with", "gonna", "to", "again", "so",
     ];
     let spoken: Vec<&Token> = gap.iter().filter(|t| t.is_spoken()).collect();
     let only_and = spoken.len() == 1 && spoken[0].is("and");
@@ -354,9 +458,12 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));
     if count {
         // A bare number ends there: "egg whites, six, at room temperature". Anything else may count what follows.
-        return tied && next.first().is_none_or(|t| !t.is_spoken() || t.is_any(&["of", "and", "because", "if"])) && !next.at("by");
+        return tied
+            && next.first().is_none_or(|t| !t.is_spoken() || t.is_any(&["of", "and", "because", "if"]))
+            && !next.at("by");
     }
     // "of it", a stop, or a joint must follow; a food would take the amount for itself.
-    let own = next.at("of") && !next.get(1).is_some_and(|t| t.is_any(&["it", "them", "that", "those", "each", "these"]));
+    let own =
+        next.at("of") && !next.get(1).is_some_and(|t| t.is_any(&["it", "them", "that", "those", "each", "these"]));
     tied && !own
 }

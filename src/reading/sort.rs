@@ -83,7 +83,9 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
         let rest = row.skip(n);
         let Some(t) = rest.first() else { break };
         if let Kind::Number(v) = t.kind {
-            let year = v.is_whole() && (Ratio::whole(1900)..=Ratio::whole(2035)).contains(&v) && t.span.end - t.span.start == 4;
+            let year = v.is_whole()
+                && (Ratio::whole(1900)..=Ratio::whole(2035)).contains(&v)
+                && t.span.end - t.span.start == 4;
             let unit = row.get(n + 1).is_some_and(|t| t.is_any(&["grams", "g", "ml", "mils", "mil", "gram"]));
             if year && !unit {
                 return true;
@@ -99,13 +101,17 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
         return false;
     }
     let mut i = Tokens(&tokens[at..to]);
-    if i.at_any(&["because", "cause", "when", "while", "since", "although", "which", "who", "if", "even", "where", "as", "one", "once"]) {
+    if i.at_any(&[
+        "because", "cause", "when", "while", "since", "although", "which", "who", "if", "even", "where", "as", "one",
+        "once",
+    ]) {
         i = i.skip(1);
     }
     if i.at_any(&["he", "she", "he's", "she's", "he'd", "she'd", "he'll", "she'll"]) {
         return true;
     }
-    let owned = i.at_any(&["my", "your", "our", "his", "her", "the", "a", "some", "this", "one", "somebody's", "people's"]);
+    let owned =
+        i.at_any(&["my", "your", "our", "his", "her", "the", "a", "some", "this", "one", "somebody's", "people's"]);
     // "Jeanette puts a tablespoon of sugar in hers": a name of no list before a verb that is no order.
     if let Some(t) = i.first()
         && t.capital
@@ -117,9 +123,29 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
         && lists.describers.exact(i).is_none()
         && lists.tools.folded(i).is_none()
         && lists.components.folded(i).is_none()
-        && i.get(1).is_some_and(|t| t.is_any(&["puts", "used", "uses", "said", "says", "did", "does", "made", "makes", "likes", "wants", "wanted", "always", "never", "told", "tells", "had", "thinks", "put", "burned", "ate", "hates", "loves", "calls", "called", "asked", "has", "was", "is", "came", "won't", "got"]))
+        && i.get(1).is_some_and(|t| {
+            t.is_any(&[
+                "puts", "used", "uses", "said", "says", "did", "does", "made", "makes", "likes", "wants", "wanted",
+                "always", "never", "told", "tells", "had", "thinks", "put", "burned", "ate", "hates", "loves", "calls",
+                "called", "asked", "has", "was", "is", "came", "won't", "got",
+            ])
+        })
         && crate::grammar::number::number(i).is_err()
-        && !t.is_any(&["that", "this", "it", "they", "everything", "nothing", "there", "what", "who", "which", "these", "those", "something"])
+        && !t.is_any(&[
+            "that",
+            "this",
+            "it",
+            "they",
+            "everything",
+            "nothing",
+            "there",
+            "what",
+            "who",
+            "which",
+            "these",
+            "those",
+            "something",
+        ])
     {
         return true;
     }
@@ -127,14 +153,28 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
         let rest = i.skip(n);
         if let Some((len, ())) = lists.people.folded(rest) {
             // "for six people" counts; "people stop at pink" tells. A name may follow: "Aunt Vergie put".
-            let len = len + usize::from(rest.get(len).is_some_and(|t| t.capital && lists.foods.folded(rest.skip(len)).is_none()));
+            let len = len
+                + usize::from(rest.get(len).is_some_and(|t| t.capital && lists.foods.folded(rest.skip(len)).is_none()));
             let verb = rest.get(len).is_some_and(|t| {
-                t.kind == Kind::Word && (lists.verbs.exact(rest.skip(len)).is_some() || t.is_any(&["always", "never", "said", "says", "is", "was", "has", "had", "did", "does", "used", "would", "will", "won't", "can't", "wants", "likes", "loves", "calls", "and", "who", "don't", "doesn't", "didn't", "thinks", "in", "just", "came", "still", "at", "on", "tells", "paid", "told", "asked", "keeps", "sent", "gave", "swears", "claims"]))
+                t.kind == Kind::Word
+                    && (lists.verbs.exact(rest.skip(len)).is_some()
+                        || t.is_any(&[
+                            "always", "never", "said", "says", "is", "was", "has", "had", "did", "does", "used",
+                            "would", "will", "won't", "can't", "wants", "likes", "loves", "calls", "and", "who",
+                            "don't", "doesn't", "didn't", "thinks", "in", "just", "came", "still", "at", "on", "tells",
+                            "paid", "told", "asked", "keeps", "sent", "gave", "swears", "claims",
+                        ]))
             });
             return verb;
         }
         match rest.first() {
-            Some(t) if t.kind == Kind::Word && (n == 0 && owned || t.is_any(&["great", "old", "little", "big", "older", "younger", "step", "whole", "other", "poor", "dear", "best", "sister", "brother", "mother", "father", "in"])) => {}
+            Some(t)
+                if t.kind == Kind::Word
+                    && (n == 0 && owned
+                        || t.is_any(&[
+                            "great", "old", "little", "big", "older", "younger", "step", "whole", "other", "poor",
+                            "dear", "best", "sister", "brother", "mother", "father", "in",
+                        ])) => {}
             _ => break,
         }
     }
@@ -163,10 +203,25 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
     let kitchen = verb.is_some_and(|v| v.1.class != VerbClass::Everyday);
     let is_order = order(rest) && !food_first;
     let action = kitchen && (lead == Lead::Doing || is_order || !rest.is_empty() && form_of_doing(tokens, at, verb))
-        || (lead == Lead::Doing || is_order) && verb.is_some_and(|v| ["put", "get", "take", "let", "use", "keep", "give", "make", "leave", "do", "go", "start", "save", "hold", "bring", "turn", "set", "watch", "wait", "have", "need", "want"].contains(&v.1.base.split(' ').next().unwrap_or(""))) && (foods > 0 || timed || placed(rest))
+        || (lead == Lead::Doing || is_order)
+            && verb.is_some_and(|v| {
+                [
+                    "put", "get", "take", "let", "use", "keep", "give", "make", "leave", "do", "go", "start", "save",
+                    "hold", "bring", "turn", "set", "watch", "wait", "have", "need", "want",
+                ]
+                .contains(&v.1.base.split(' ').next().unwrap_or(""))
+            })
+            && (foods > 0 || timed || placed(rest))
         || passive_action(tokens, at, piece.to)
-        || (lead == Lead::Doing || is_order || rest.at_any(&["take", "put", "turn", "get", "bring", "pull", "cut"])) && rest.at_any(&["take", "put", "turn", "get", "bring", "pull", "cut", "set", "shut", "leave"]) && rest.0.iter().take(6).any(|t| t.is_any(&["out", "off", "up", "down", "in", "on", "back", "over", "aside", "away"]))
-        || later_verb(tokens, at, piece.to).is_some_and(|(_, v)| core_verb(tokens, v, piece.to).is_some_and(|v| v.1.class != VerbClass::Everyday));
+        || (lead == Lead::Doing || is_order || rest.at_any(&["take", "put", "turn", "get", "bring", "pull", "cut"]))
+            && rest.at_any(&["take", "put", "turn", "get", "bring", "pull", "cut", "set", "shut", "leave"])
+            && rest
+                .0
+                .iter()
+                .take(6)
+                .any(|t| t.is_any(&["out", "off", "up", "down", "in", "on", "back", "over", "aside", "away"]))
+        || later_verb(tokens, at, piece.to)
+            .is_some_and(|(_, v)| core_verb(tokens, v, piece.to).is_some_and(|v| v.1.class != VerbClass::Everyday));
     let (main, why) = if spoken == 0 {
         (Use::Chatter, "no words")
     } else if at >= piece.to {
@@ -188,7 +243,11 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
     } else if cues.unsure && measured == 0 && foods == 0 && !kitchen {
         (Use::Remark, "she does not know the figure")
     } else if rest.at_any(&["don't", "never"]) || (rest.at("do") && rest.get(1).is_some_and(|t| t.is("not"))) {
-        if kitchen_after(rest) || foods > 0 { (Use::Action, "what not to do") } else { (Use::Chatter, "no verb of the kitchen") }
+        if kitchen_after(rest) || foods > 0 {
+            (Use::Action, "what not to do")
+        } else {
+            (Use::Chatter, "no verb of the kitchen")
+        }
     } else if action {
         (Use::Action, "a verb of the kitchen")
     } else if measured > 0 {
@@ -235,7 +294,10 @@ pub fn goes_at(tokens: &[Token], at: usize, to: usize) -> Option<usize> {
             }
             return Some(n);
         }
-        if t.is_any(&["i", "you", "we", "i'm", "you're", "we're", "until", "till", "if", "because", "he", "she", "when", "that's", "it's", "who"]) {
+        if t.is_any(&[
+            "i", "you", "we", "i'm", "you're", "we're", "until", "till", "if", "because", "he", "she", "when",
+            "that's", "it's", "who",
+        ]) {
             return None;
         }
         if matches!(t.kind, Kind::Pause) {
@@ -260,7 +322,41 @@ fn has_was(i: Tokens<'_>) -> bool {
 
 /// "into the fridge", "lid on", "back in", "off the heat", "on the stove".
 fn placed(i: Tokens<'_>) -> bool {
-    const PLACES: &[&str] = &["oven", "fridge", "freezer", "refrigerator", "bowl", "pot", "pan", "heat", "stove", "lid", "skillet", "burner", "icebox", "broiler", "rack", "plate", "blender", "mixer", "processor", "sheet", "tray", "flame", "fire", "griddle", "grill", "saucepan", "jar", "jars", "water", "dish", "cooker", "counter", "foil"];
+    const PLACES: &[&str] = &[
+        "oven",
+        "fridge",
+        "freezer",
+        "refrigerator",
+        "bowl",
+        "pot",
+        "pan",
+        "heat",
+        "stove",
+        "lid",
+        "skillet",
+        "burner",
+        "icebox",
+        "broiler",
+        "rack",
+        "plate",
+        "blender",
+        "mixer",
+        "processor",
+        "sheet",
+        "tray",
+        "flame",
+        "fire",
+        "griddle",
+        "grill",
+        "saucepan",
+        "jar",
+        "jars",
+        "water",
+        "dish",
+        "cooker",
+        "counter",
+        "foil",
+    ];
     i.0.iter().any(|t| t.is_any(PLACES))
 }
 
@@ -271,7 +367,11 @@ fn doneness(i: Tokens<'_>) -> bool {
     let ready = i.0.iter().take(6).any(|t| t.is_any(&["ready", "done"]));
     let want = i.at_any(&["you're", "looking"]) && i.0.iter().take(4).any(|t| t.is("looking"));
     let want_to = i.0.iter().take(3).any(|t| t.is("want")) && i.0.iter().any(|t| t.is("to"));
-    first.is_some_and(|t| t.is_any(&["until", "till"])) || states || ready && !has_was(i) || want || (want_to && !i.at("i"))
+    first.is_some_and(|t| t.is_any(&["until", "till"]))
+        || states
+        || ready && !has_was(i)
+        || want
+        || (want_to && !i.at("i"))
 }
 
 /// A clause that begins with its food.

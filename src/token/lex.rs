@@ -8,20 +8,53 @@ use crate::measure::ratio::of_glyph;
 
 /// Short forms whose full stop ends no sentence.
 const SHORT: &[&str] = &[
-    "tsp", "tsps", "tbsp", "tbsps", "tbs", "tb", "oz", "lb", "lbs", "pkg", "pkgs", "env", "approx", "qt", "qts", "pt", "gal", "med", "lg",
-    "sm", "mr", "mrs", "ms", "dr", "st", "min", "mins", "hr", "hrs", "sec", "secs", "temp", "abt", "w", "doz", "ea", "vs",
+    "tsp", "tsps", "tbsp", "tbsps", "tbs", "tb", "oz", "lb", "lbs", "pkg", "pkgs", "env", "approx", "qt", "qts", "pt",
+    "gal", "med", "lg", "sm", "mr", "mrs", "ms", "dr", "st", "min", "mins", "hr", "hrs", "sec", "secs", "temp", "abt",
+    "w", "doz", "ea", "vs",
 ];
 /// Short forms whose full stop ends no sentence after a figure: "1 c. sugar".
 const SHORT_AFTER_NUMBER: &[&str] = &["c", "t", "g", "ml", "l", "kg", "in", "cm", "f"];
 /// Contractions that reach us without their apostrophe.
 const BARE: &[(&str, &str)] = &[
-    ("dont", "don't"), ("doesnt", "doesn't"), ("didnt", "didn't"), ("cant", "can't"), ("wont", "won't"), ("isnt", "isn't"),
-    ("arent", "aren't"), ("thats", "that's"), ("theres", "there's"), ("youre", "you're"), ("theyre", "they're"), ("youll", "you'll"),
-    ("youve", "you've"), ("ive", "i've"), ("im", "i'm"), ("itll", "it'll"), ("theyll", "they'll"), ("wasnt", "wasn't"),
-    ("wouldnt", "wouldn't"), ("shouldnt", "shouldn't"), ("couldnt", "couldn't"), ("havent", "haven't"), ("hes", "he's"),
-    ("shes", "she's"), ("whats", "what's"), ("heres", "here's"), ("youd", "you'd"), ("weve", "we've"), ("lets", "let's"),
-    ("goin", "going"), ("gon", "going"), ("'til", "until"), ("til", "until"), ("till", "until"), ("'em", "them"), ("em", "them"),
-    ("thru", "through"), ("w/", "with"), ("abt", "about"),
+    ("dont", "don't"),
+    ("doesnt", "doesn't"),
+    ("didnt", "didn't"),
+    ("cant", "can't"),
+    ("wont", "won't"),
+    ("isnt", "isn't"),
+    ("arent", "aren't"),
+    ("thats", "that's"),
+    ("theres", "there's"),
+    ("youre", "you're"),
+    ("theyre", "they're"),
+    ("youll", "you'll"),
+    ("youve", "you've"),
+    ("ive", "i've"),
+    ("im", "i'm"),
+    ("itll", "it'll"),
+    ("theyll", "they'll"),
+    ("wasnt", "wasn't"),
+    ("wouldnt", "wouldn't"),
+    ("shouldnt", "shouldn't"),
+    ("couldnt", "couldn't"),
+    ("havent", "haven't"),
+    ("hes", "he's"),
+    ("shes", "she's"),
+    ("whats", "what's"),
+    ("heres", "here's"),
+    ("youd", "you'd"),
+    ("weve", "we've"),
+    ("lets", "let's"),
+    ("goin", "going"),
+    ("gon", "going"),
+    ("'til", "until"),
+    ("til", "until"),
+    ("till", "until"),
+    ("'em", "them"),
+    ("em", "them"),
+    ("thru", "through"),
+    ("w/", "with"),
+    ("abt", "about"),
 ];
 
 /// Tokens of the talk, in order. Every spoken character of it lies in exactly one token.
@@ -76,7 +109,8 @@ fn stretch_tokens(draft: &str, span: Span, out: &mut Vec<Token>) {
         if c.is_alphabetic() || (is_apostrophe(c) && rest.chars().nth(1).is_some_and(char::is_alphabetic)) {
             let len = word_length(rest);
             let word = &rest[..len];
-            let mut text: String = word.chars().map(|c| if is_apostrophe(c) { '\'' } else { c }).collect::<String>().to_lowercase();
+            let mut text: String =
+                word.chars().map(|c| if is_apostrophe(c) { '\'' } else { c }).collect::<String>().to_lowercase();
             let mut len = len;
             if text == "w" && rest.get(len..).is_some_and(|r| r.starts_with('/')) {
                 text = "with".into();
@@ -146,7 +180,8 @@ fn word_length(rest: &str) -> usize {
     let mut len = 0;
     let mut chars = rest.char_indices().peekable();
     while let Some((n, c)) = chars.next() {
-        let inside = c.is_alphabetic() || (is_apostrophe(c) && (n == 0 || chars.peek().is_some_and(|p| p.1.is_alphabetic())));
+        let inside =
+            c.is_alphabetic() || (is_apostrophe(c) && (n == 0 || chars.peek().is_some_and(|p| p.1.is_alphabetic())));
         if !inside {
             break;
         }
