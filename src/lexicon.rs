@@ -2,15 +2,18 @@
 //!
 //! Each list is a text file beside this module, one entry a line; its head says how to add a word. They are parsed once.
 
+pub mod lists;
+
 use crate::measure::{Shape, Unit};
 use crate::token::{Kind, Tokens, fold};
+use lists::list;
 use std::sync::LazyLock;
 
 /// Phrases, each with what it means, sorted for look-up.
 #[derive(Debug)]
 pub struct Phrases<T> {
-    // Invariant: sorted by first word, then by falling word count.
-    entries: Vec<(Vec<String>, T)>,
+    index: Index,
+    meanings: Vec<T>,
 }
 
 /// Whether a list is matched on folded words (foods: any number of them) or on words as they stand (verbs, talk).
@@ -20,44 +23,67 @@ enum Match {
     Exact,
 }
 
-impl<T: Copy> Phrases<T> {
-    fn new(pairs: impl Iterator<Item = (String, T)>, how: Match) -> Phrases<T> {
-        let mut entries: Vec<(Vec<String>, T)> = pairs
-            .map(|(text, what)| {
-                let words = text.split_whitespace().map(|w| if how == Match::Folded { fold(w) } else { w.to_string() });
-                (words.collect::<Vec<_>>(), what)
-            })
-            .filter(|(words, _)| !words.is_empty())
-            .collect();
-        entries.sort_by(|a, b| a.0[0].cmp(&b.0[0]).then(b.0.len().cmp(&a.0.len())));
-        Phrases { entries }
+/// The phrases without their meanings, so that sorting and looking up are compiled once for all lists.
+#[derive(Debug, Default)]
+struct Index {
+    // Invariant: sorted by first word, then by falling word count.
+    entries: Vec<(Vec<String>, u32)>,
+}
+
+impl Index {
+    fn add(&mut self, text: &str, how: Match, meaning: usize) {
+        let words: Vec<String> =
+            text.split_whitespace().map(|w| if how == Match::Folded { fold(w) } else { w.to_string() }).collect();
+        if !words.is_empty() {
+            self.entries.push((words, meaning as u32));
+        }
     }
 
-    fn longest<'t>(&self, i: Tokens<'t>, key: impl Fn(&'t crate::token::Token) -> &'t str) -> Option<(usize, T)> {
-        let first = i.first().filter(|t| matches!(t.kind, Kind::Word | Kind::Sign))?;
-        let from = self.entries.partition_point(|e| e.0[0].as_str() < key(first));
+    fn sort(&mut self) {
+        self.entries.sort_by(|a, b| a.0[0].cmp(&b.0[0]).then(b.0.len().cmp(&a.0.len())));
+    }
+
+    fn longest(&self, i: Tokens<'_>, how: Match) -> Option<(usize, usize)> {
+        let key = |t: &crate::token::Token, w: &str| if how == Match::Folded { *t.fold == *w } else { *t.text == *w };
+        let spoken = |t: &crate::token::Token| matches!(t.kind, Kind::Word | Kind::Sign);
+        let first = i.first().filter(|t| spoken(t))?;
+        let word: &str = if how == Match::Folded { &first.fold } else { &first.text };
+        let from = self.entries.partition_point(|e| e.0[0].as_str() < word);
         self.entries[from..]
             .iter()
-            .take_while(|e| e.0[0] == key(first))
+            .take_while(|e| e.0[0] == word)
             .find(|(words, _)| {
-                words.len() <= i.len()
-                    && words
-                        .iter()
-                        .zip(i.0)
-                        .skip(1)
-                        .all(|(w, t)| matches!(t.kind, Kind::Word | Kind::Sign) && w == key(t))
+                words.len() <= i.len() && words.iter().zip(i.0).skip(1).all(|(w, t)| spoken(t) && key(t, w))
             })
-            .map(|(words, what)| (words.len(), *what))
+            .map(|(words, what)| (words.len(), *what as usize))
+    }
+}
+
+impl<T: Copy> Phrases<T> {
+    fn new(pairs: impl Iterator<Item = (String, T)>, how: Match) -> Phrases<T> {
+        let mut index = Index::default();
+        let mut meanings = Vec::new();
+        for (text, what) in pairs {
+            index.add(&text, how, meanings.len());
+            meanings.push(what);
+        }
+        index.sort();
+        Phrases { index, meanings }
+    }
+
+    fn look(&self, i: Tokens<'_>, how: Match) -> Option<(usize, T)> {
+        let (n, at) = self.index.longest(i, how)?;
+        self.meanings.get(at).map(|what| (n, *what))
     }
 
     /// The longest phrase at the front, plurals folded: its length in tokens and its meaning.
     pub fn folded(&self, i: Tokens<'_>) -> Option<(usize, T)> {
-        self.longest(i, |t| &t.fold)
+        self.look(i, Match::Folded)
     }
 
     /// The longest phrase at the front, word for word.
     pub fn exact(&self, i: Tokens<'_>) -> Option<(usize, T)> {
-        self.longest(i, |t| &t.text)
+        self.look(i, Match::Exact)
     }
 
     /// Whether any phrase stands anywhere in the row, word for word.
@@ -67,7 +93,7 @@ impl<T: Copy> Phrases<T> {
 
     /// Every entry, for the tests of the lists.
     pub fn entries(&self) -> impl Iterator<Item = (&[String], T)> {
-        self.entries.iter().map(|e| (e.0.as_slice(), e.1))
+        self.index.entries.iter().filter_map(|e| self.meanings.get(e.1 as usize).map(|m| (e.0.as_slice(), *m)))
     }
 }
 
@@ -192,22 +218,6 @@ fn spellings(list: &'static str) -> impl Iterator<Item = String> {
     list.split(',').map(|s| s.trim().to_string()).filter(|s| !s.is_empty())
 }
 
-const FOODS: &str = include_str!("lexicon/foods.txt");
-const HEADS: &str = include_str!("lexicon/heads.txt");
-const DESCRIBERS: &str = include_str!("lexicon/describers.txt");
-const PREP: &str = include_str!("lexicon/prep.txt");
-const CUTS: &str = include_str!("lexicon/cuts.txt");
-const TOOLS: &str = include_str!("lexicon/tools.txt");
-const UNITS: &str = include_str!("lexicon/units.txt");
-const PANS: &str = include_str!("lexicon/pans.txt");
-const VERBS: &str = include_str!("lexicon/verbs.txt");
-const DISHES: &str = include_str!("lexicon/dishes.txt");
-const COMPONENTS: &str = include_str!("lexicon/components.txt");
-const TALK: &str = include_str!("lexicon/talk.txt");
-const PEOPLE: &str = include_str!("lexicon/people.txt");
-const YIELDS: &str = include_str!("lexicon/yields.txt");
-const SLIPS: &str = include_str!("lexicon/slips.txt");
-
 fn plain(file: &'static str, how: Match) -> Phrases<()> {
     Phrases::new(entries(file).filter(|l| !l.starts_with('+')).map(|l| (l.to_string(), ())), how)
 }
@@ -216,23 +226,23 @@ fn load() -> Lexicon {
     use Match::{Exact, Folded};
     Lexicon {
         foods: Phrases::new(
-            entries(FOODS).flat_map(|line| {
+            entries(list("foods.txt")).flat_map(|line| {
                 let (name, tags, list) = parts(line);
                 spellings(list).map(move |s| (s, Food { name, tags }))
             }),
             Folded,
         ),
-        heads: plain(HEADS, Folded),
-        describers: plain(DESCRIBERS, Exact),
-        prep: plain(PREP, Exact),
-        cuts: plain(CUTS, Exact),
+        heads: plain(list("heads.txt"), Folded),
+        describers: plain(list("describers.txt"), Exact),
+        prep: plain(list("prep.txt"), Exact),
+        cuts: plain(list("cuts.txt"), Exact),
         adverbs: Phrases::new(
-            entries(PREP).filter_map(|l| l.strip_prefix('+')).map(|l| (l.trim().to_string(), ())),
+            entries(list("prep.txt")).filter_map(|l| l.strip_prefix('+')).map(|l| (l.trim().to_string(), ())),
             Exact,
         ),
-        tools: plain(TOOLS, Folded),
+        tools: plain(list("tools.txt"), Folded),
         units: Phrases::new(
-            entries(UNITS).flat_map(|line| {
+            entries(list("units.txt")).flat_map(|line| {
                 let (name, _, list) = parts(line);
                 let unit = name.parse::<Unit>().ok();
                 spellings(list).filter_map(move |s| unit.map(|u| (s, u)))
@@ -240,7 +250,7 @@ fn load() -> Lexicon {
             Exact,
         ),
         pans: Phrases::new(
-            entries(PANS).flat_map(|line| {
+            entries(list("pans.txt")).flat_map(|line| {
                 let (name, shape, list) = parts(line);
                 let shape = shape_of(shape);
                 spellings(list).map(move |s| (s, PanWord { shape, name }))
@@ -248,35 +258,35 @@ fn load() -> Lexicon {
             Folded,
         ),
         verbs: Phrases::new(
-            entries(VERBS).flat_map(|line| {
+            entries(list("verbs.txt")).flat_map(|line| {
                 let (base, class, list) = parts(line);
                 let class = class_of(class);
                 spellings(list).map(move |s| (s, Verb { base, class }))
             }),
             Exact,
         ),
-        dishes: plain(DISHES, Folded),
+        dishes: plain(list("dishes.txt"), Folded),
         components: Phrases::new(
-            entries(COMPONENTS).flat_map(|line| {
+            entries(list("components.txt")).flat_map(|line| {
                 let (name, _, list) = parts(line);
                 spellings(list).map(move |s| (s, Cue(name)))
             }),
             Folded,
         ),
         talk: Phrases::new(
-            entries(TALK).flat_map(|line| {
+            entries(list("talk.txt")).flat_map(|line| {
                 let (name, _, list) = parts(line);
                 spellings(list).map(move |s| (s, Cue(name)))
             }),
             Exact,
         ),
-        people: plain(PEOPLE, Folded),
+        people: plain(list("people.txt"), Folded),
         yields: Phrases::new(
-            entries(YIELDS).map(|l| (l.trim_start_matches('!').to_string(), l.starts_with('!'))),
+            entries(list("yields.txt")).map(|l| (l.trim_start_matches('!').to_string(), l.starts_with('!'))),
             Folded,
         ),
         slips: Phrases::new(
-            entries(SLIPS).flat_map(|line| {
+            entries(list("slips.txt")).flat_map(|line| {
                 let (meant, when, list) = parts(line);
                 spellings(list).map(move |s| (s, Slip { meant, when }))
             }),

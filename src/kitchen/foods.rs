@@ -21,7 +21,7 @@ impl Food {
 // Invariant: sorted by folded spelling.
 static FOODS: LazyLock<Vec<(String, Food)>> = LazyLock::new(|| {
     let mut all = Vec::new();
-    for line in include_str!("../lexicon/foods.txt").lines().filter(|l| !l.starts_with('#')) {
+    for line in crate::lexicon::lists::list("foods.txt").lines().filter(|l| !l.starts_with('#')) {
         let Some((head, spellings)) = line.split_once('=') else { continue };
         let (name, tags) = head.split_once(';').unwrap_or((head, ""));
         let food = Food { name: name.trim(), tags };

@@ -98,7 +98,7 @@ impl Measures {
 /// The country a word gives away.
 fn of_word(name: &str) -> Option<Measures> {
     let name = foods::fold(name);
-    include_str!("../lexicon/countries.txt").lines().filter(|l| !l.starts_with('#')).find_map(|line| {
+    crate::lexicon::lists::list("countries.txt").lines().filter(|l| !l.starts_with('#')).find_map(|line| {
         let (set, words) = line.split_once('=')?;
         let said = words.split(',').any(|w| foods::holds(&name, &foods::fold(w)));
         said.then(|| Measures::parse(set.trim())).flatten()

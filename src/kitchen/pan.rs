@@ -192,7 +192,7 @@ static SOLD: LazyLock<Vec<Sold>> = LazyLock::new(|| {
         let pan = Pan { shape: shape_named(shape)?, sides, length, holds: None, called: String::new() };
         Some(Sold { name, vessel: Vessel::of(&pan)?, length })
     };
-    include_str!("../lexicon/ovenware.txt").lines().filter(|l| !l.starts_with('#')).filter_map(row).collect()
+    crate::lexicon::lists::list("ovenware.txt").lines().filter(|l| !l.starts_with('#')).filter_map(row).collect()
 });
 
 /// The names of the common pans, in the order of the list.

@@ -124,7 +124,7 @@ impl Cause {
 
 /// The list's signs with their words, folded.
 static SIGNS: LazyLock<Vec<(&str, Vec<String>)>> = LazyLock::new(|| {
-    let lines = include_str!("../lexicon/signs.txt").lines().filter(|l| !l.starts_with('#'));
+    let lines = crate::lexicon::lists::list("signs.txt").lines().filter(|l| !l.starts_with('#'));
     let pairs = lines.filter_map(|l| l.split_once('='));
     pairs.map(|(name, words)| (name.trim(), words.split(',').map(foods::fold).collect())).collect()
 });

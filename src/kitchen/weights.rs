@@ -51,7 +51,7 @@ impl Weight {
 }
 
 static TABLE: LazyLock<Vec<Weight>> = LazyLock::new(|| {
-    include_str!("../lexicon/weights.txt").lines().filter(|l| !l.starts_with('#')).filter_map(row).collect()
+    crate::lexicon::lists::list("weights.txt").lines().filter(|l| !l.starts_with('#')).filter_map(row).collect()
 });
 
 /// Every row, in the order of the list.
