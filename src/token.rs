@@ -47,21 +47,25 @@ pub struct Token {
 
 impl Token {
     /// Whether it is this word, written in lower case.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn is(&self, word: &str) -> bool {
         matches!(self.kind, Kind::Word | Kind::Sign) && *self.text == *word
     }
 
     /// Whether it is one of these words.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn is_any(&self, words: &[&str]) -> bool {
         matches!(self.kind, Kind::Word | Kind::Sign) && words.contains(&&*self.text)
     }
 
     /// Whether it ends a sentence: a stop, or a break that means one.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn ends(&self) -> bool {
         matches!(self.kind, Kind::Stop | Kind::Break(_))
     }
 
     /// Whether it is a word or a figure.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn is_spoken(&self) -> bool {
         matches!(self.kind, Kind::Word | Kind::Number(_))
     }
