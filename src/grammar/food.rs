@@ -288,8 +288,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
     if !open
         && lists.verbs.exact(i).is_some_and(|(n, v)| {
             v.class != crate::lexicon::VerbClass::Everyday
-                && i.get(n)
-                    .is_some_and(|t| t.is_any(&["it", "them", "over", "on", "that", "those", "these", "everything"]))
+                && i.get(n).is_some_and(|t| t.is_any("it them over on that those these everything"))
         })
     {
         return None;
@@ -299,7 +298,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             && v.base == "sprinkle"
             && n == 1
             && i.get(1).is_some_and(|t| {
-                t.is_any(&["the", "a", "in", "some", "with", "it", "over", "on"])
+                t.is_any("the a in some with it over on")
                     || matches!(t.kind, Kind::Number(_))
                     || number(i.skip(1)).is_ok()
             })
@@ -323,11 +322,11 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         if let Some((n, f)) = listed {
             let head = lists.heads.folded(rest).is_some_and(|h| h.0 == n);
             if n == 1
-                && t.is_any(&["back", "uh", "date", "port", "lime"])
+                && t.is_any("back uh date port lime")
                 && food.is_none()
                 && words.is_empty()
                 && !open
-                && t.is_any(&["back", "uh", "date", "port"])
+                && t.is_any("back uh date port")
             {
                 break;
             }
@@ -352,7 +351,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
                 && rest.first().is_some_and(|t| t.kind == Kind::Word)
                 && lists.verbs.exact(rest).is_none_or(|v| {
                     v.1.class == crate::lexicon::VerbClass::Everyday
-                        || rest.get(n).is_none_or(|t| !t.is_any(&["the", "it", "them", "that", "this"]))
+                        || rest.get(n).is_none_or(|t| !t.is_any("the it them that this"))
                 })
             {
                 push(n, &mut words, &mut from);
@@ -403,7 +402,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             .filter(|_| lists.describers.exact(rest).is_none_or(|d| d.0 < adverbs + 1))
         {
             if !food_ahead(rest.skip(adverbs + n), 5)
-                && !(open && rest.get(adverbs + n).is_some_and(|t| t.kind == Kind::Word && !t.is_any(CLOSED)))
+                && !(open && rest.get(adverbs + n).is_some_and(|t| t.kind == Kind::Word && !t.is_any_of(CLOSED)))
             {
                 break;
             }
@@ -417,7 +416,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             at += n;
             continue;
         }
-        if t.is_any(IDLE) {
+        if t.is_any_of(IDLE) {
             if t.is("big") {
                 push(1, &mut words, &mut from);
             }
@@ -425,7 +424,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             continue;
         }
         // A word of no list.
-        let stops = t.is_any(CLOSED)
+        let stops = t.is_any_of(CLOSED)
             || t.text.contains('\'')
             || lists.talk.exact(rest).is_some_and(|m| matches!(m.1.0, "opener" | "chatter"))
             || lists.verbs.exact(rest).is_some()
@@ -449,14 +448,12 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
     // "a brown sugar streusel", "the lemon slice", "a coffee mug": what follows owns the name.
     let next = i.skip(to);
     if !open && next.first().is_some_and(|t| t.kind == Kind::Word) {
-        let owner = lists.components.folded(next).is_some() && !next.at_any(&["crumb"])
+        let owner = lists.components.folded(next).is_some() && !next.at_any("crumb")
             || lists.dishes.folded(next).is_some_and(|(n, ())| {
                 lists.foods.folded(next).is_none() && lists.verbs.exact(next).is_none() && n > 0
             })
-            || lists.tools.folded(next).is_some()
-                && lists.foods.folded(next).is_none()
-                && !next.at_any(&["can", "on", "in"])
-            || next.at_any(&["dinner", "dinners", "dishes", "recipe", "recipes", "lunches"]);
+            || lists.tools.folded(next).is_some() && lists.foods.folded(next).is_none() && !next.at_any("can on in")
+            || next.at_any("dinner dinners dishes recipe recipes lunches");
         if owner && unit(next).is_none() {
             return None;
         }
@@ -473,7 +470,7 @@ fn food_ahead(i: Tokens<'_>, n: usize) -> bool {
             return true;
         }
         match rest.first() {
-            Some(t) if t.kind == Kind::Word && (!t.is_any(CLOSED) || t.is("and")) => {}
+            Some(t) if t.kind == Kind::Word && (!t.is_any_of(CLOSED) || t.is("and")) => {}
             _ => return false,
         }
     }
@@ -503,8 +500,8 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
     // "half a dozen whole cloves" are the spice, not garlic's.
     if let Ok((rest, n)) = number(i)
         && rest.at("whole")
-        && rest.get(1).is_some_and(|t| t.is_any(&["cloves", "clove"]))
-        && !rest.get(2).is_some_and(|t| t.is_any(&["of", "garlic"]))
+        && rest.get(1).is_some_and(|t| t.is_any("cloves clove"))
+        && !rest.get(2).is_some_and(|t| t.is_any("of garlic"))
         && let Some(amount) = Amount::range(n.low, n.high, None)
     {
         let skip = taken(i, rest);
@@ -554,9 +551,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             ))),
             true,
         )
-    } else if start.at_any(&["a", "an"])
-        && !start.get(1).is_some_and(|t| t.is_any(&["few", "little", "bit", "lot", "couple"]))
-    {
+    } else if start.at_any("a an") && !start.get(1).is_some_and(|t| t.is_any("few little bit lot couple")) {
         // "an egg", "a big white onion": one.
         match number(start) {
             Ok(found) => (Some(found), false),
@@ -580,20 +575,15 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
         }
         let mut of_the = false;
         // "half of the onion", "two of the eggs", "half a red onion", "half that onion".
-        if rest.at("of")
-            && rest.get(1).is_some_and(|t| t.is_any(&["the", "those", "that", "your", "my", "these", "them"]))
-        {
+        if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("the those that your my these them")) {
             of_the = true;
             rest = rest.skip(2);
-        } else if n.low < crate::measure::Ratio::ONE && rest.at_any(&["the", "that", "your", "my", "those"]) {
+        } else if n.low < crate::measure::Ratio::ONE && rest.at_any("the that your my those") {
             of_the = true;
             rest = rest.skip(1);
-        } else if n.low < crate::measure::Ratio::ONE
-            && rest.at("of")
-            && rest.get(1).is_some_and(|t| t.is_any(&["a", "an"]))
-        {
+        } else if n.low < crate::measure::Ratio::ONE && rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("a an")) {
             rest = rest.skip(2);
-        } else if n.low < crate::measure::Ratio::ONE && rest.at_any(&["a", "an"]) {
+        } else if n.low < crate::measure::Ratio::ONE && rest.at_any("a an") {
             rest = rest.skip(1);
         }
         // "a four pound chicken": the size of a counted thing.
@@ -610,7 +600,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             && let Some(amount) = Amount::range(n.low, n.high, None)
         {
             let skip = taken(i, rest);
-            let article = start.at_any(&["a", "an"]) && n.low == crate::measure::Ratio::ONE;
+            let article = start.at_any("a an") && n.low == crate::measure::Ratio::ONE;
             let said = SaidAmount { amount, package, each: false, more, of_the, bare: false, article };
             let mut named = named;
             let mut said = said;
@@ -620,7 +610,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
                 said.amount = said.amount.in_unit(Some(u));
                 named.to += len;
             }
-            let manner = if start.len() < i.len() && !i.at_any(&["like", "say", "a"]) {
+            let manner = if start.len() < i.len() && !i.at_any("like say a") {
                 crate::measure::Manner::About
             } else {
                 crate::measure::Manner::Plain
@@ -723,14 +713,14 @@ pub fn each(i: Tokens<'_>) -> Read<'_, Vec<SaidFood>> {
         if next.first().is_some_and(|t| t.kind == Kind::Comma) {
             next = next.skip(1);
         }
-        if next.at_any(&["and", "plus"]) {
+        if next.at_any("and plus") {
             next = next.skip(1);
         }
         // A new amount ends the list.
         if next.len() == rest.len()
             || amount(next).is_ok()
             || number(next).is_ok()
-            || (next.at_any(&["a", "some"]))
+            || (next.at_any("a some"))
             || (next.at("then"))
         {
             break;
@@ -751,18 +741,18 @@ pub fn each(i: Tokens<'_>) -> Read<'_, Vec<SaidFood>> {
 /// part_of_fruit := ("the")? ("juice" | "zest" | …) ("and" …)? ("of" | "from") count? name
 fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
     let mut rest = i;
-    if rest.at_any(&["the", "some"]) {
+    if rest.at_any("the some") {
         rest = rest.skip(1);
     }
     let mut prep: Vec<String> = Vec::new();
-    if rest.at_any(&["a", "good"]) && rest.get(1).is_some_and(|t| t.is_any(&["squeeze", "squirt"])) {
+    if rest.at_any("a good") && rest.get(1).is_some_and(|t| t.is_any("squeeze squirt")) {
         rest = rest.skip(1);
     }
-    if rest.at_any(&["grated", "finely", "squeezed"]) {
+    if rest.at_any("grated finely squeezed") {
         rest = rest.skip(1);
     }
     loop {
-        if rest.at_any(&["juice", "zest", "peel", "rind", "pulp", "squeeze", "squirt"]) {
+        if rest.at_any("juice zest peel rind pulp squeeze squirt") {
             prep.push(rest.first().map_or(String::new(), |t| t.text.to_string()));
             rest = rest.skip(1);
         } else {
@@ -777,14 +767,14 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
             break;
         }
     }
-    if prep.is_empty() || !rest.at_any(&["of", "from"]) {
+    if prep.is_empty() || !rest.at_any("of from") {
         return miss(i);
     }
     rest = rest.skip(1);
     let loose = prep.iter().any(|p| p == "squeeze" || p == "squirt");
     let (rest, n) = match number(rest) {
         Ok((rest, n)) => (rest, Some(n)),
-        Err(_) if rest.at_any(&["a", "an"]) => (
+        Err(_) if rest.at_any("a an") => (
             rest.skip(1),
             Some(super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE }),
         ),
@@ -792,7 +782,7 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
     };
     let mut rest = rest;
     let fraction = n.is_some_and(|n| n.low < crate::measure::Ratio::ONE);
-    if fraction && rest.at_any(&["a", "an"]) {
+    if fraction && rest.at_any("a an") {
         rest = rest.skip(1);
     } else if fraction && rest.at("of") {
         rest = rest.skip(2);
@@ -878,15 +868,14 @@ fn quantifier(i: Tokens<'_>) -> (usize, Quantifier, Option<crate::measure::Ratio
         (&["our"], Quantifier::The),
     ];
     for (n, den) in [("half", 2), ("third", 3), ("quarter", 4), ("fourth", 4)] {
-        let lead = usize::from(i.at_any(&["a", "one", "another", "about"]));
+        let lead = usize::from(i.at_any("a one another about"));
         let of = i.get(lead).is_some_and(|t| t.is(n))
             && i.get(lead + 1).is_some_and(|t| t.is("of"))
-            && i.get(lead + 2).is_some_and(|t| t.is_any(&["the", "that", "your", "my", "those", "your"]));
+            && i.get(lead + 2).is_some_and(|t| t.is_any("the that your my those your"));
         if of {
             return (lead + 3, Quantifier::Part, Some(Ratio::of(1, den)));
         }
-        let the = i.get(lead).is_some_and(|t| t.is(n))
-            && i.get(lead + 1).is_some_and(|t| t.is_any(&["the", "that", "your", "my"]));
+        let the = i.get(lead).is_some_and(|t| t.is(n)) && i.get(lead + 1).is_some_and(|t| t.is_any("the that your my"));
         if the {
             return (lead + 2, Quantifier::Part, Some(Ratio::of(1, den)));
         }
@@ -963,7 +952,7 @@ fn with_after<'t>(
             next = next.skip(usize::from(next.at("then")));
         }
         let before = next;
-        while next.at_any(&["still", "already", "also", "all", "maybe", "like", "just"]) {
+        while next.at_any("still already also all maybe like just") {
             next = next.skip(1);
         }
         let adv = adverbs(next);
@@ -972,7 +961,7 @@ fn with_after<'t>(
             let head = next.get(adv).map(|t| t.text.to_string()).unwrap_or_default();
             // The word may begin the next food ("onion, chopped parsley"), or a verb's object may follow ("drained the").
             let after = next.skip(len);
-            if after.at_any(&["the", "it", "them", "my", "your", "this"])
+            if after.at_any("the it them my your this")
                 || (n == 1 && food_ahead(after, 0) && !comma_before_food(after)) && relative == 0 && !is_cut(&head)
             {
                 break;
@@ -992,19 +981,18 @@ fn with_after<'t>(
             if let Some((n, ())) = lists.describers.exact(before) {
                 let after = before.skip(n);
                 let alone = after.first().is_none_or(|t| {
-                    !matches!(t.kind, Kind::Word | Kind::Number(_))
-                        || t.is_any(&["kind", "one", "ones", "and", "or", "that", "then"])
+                    !matches!(t.kind, Kind::Word | Kind::Number(_)) || t.is_any("kind one ones and or that then")
                 });
                 if alone && !food_ahead(before, 2) {
                     out.name = format!("{} {}", join(before, n), out.name);
-                    rest = after.skip(usize::from(after.at_any(&["kind", "one", "ones"])));
+                    rest = after.skip(usize::from(after.at_any("kind one ones")));
                     continue;
                 }
             }
             // ", the dried kind", ", the wide ones"
             if before.at("the")
                 && let Some((n, ())) = lists.describers.exact(before.skip(1))
-                && before.get(1 + n).is_some_and(|t| t.is_any(&["kind", "one", "ones", "type", "sort", "stuff"]))
+                && before.get(1 + n).is_some_and(|t| t.is_any("kind one ones type sort stuff"))
             {
                 out.name = format!("{} {}", join(before.skip(1), n), out.name);
                 rest = before.skip(2 + n);
@@ -1027,13 +1015,13 @@ fn is_fresh_food(i: Tokens<'_>) -> bool {
 
 /// How many tokens "that I", "which I've already", "that's been" take.
 fn relative(i: Tokens<'_>) -> usize {
-    if i.at_any(&["that's", "that've"]) {
+    if i.at_any("that's that've") {
         return 1 + usize::from(i.get(1).is_some_and(|t| t.is("been")));
     }
-    let that = usize::from(i.at_any(&["that", "which"]));
+    let that = usize::from(i.at_any("that which"));
     let who = match i.get(that) {
         Some(t)
-            if t.is_any(&[
+            if t.is_any_of(&[
                 "i", "you", "we", "i've", "you've", "we've", "is", "are", "was", "were", "have", "has", "has been",
                 "i'd",
             ]) =>
@@ -1046,9 +1034,7 @@ fn relative(i: Tokens<'_>) -> usize {
         return 0;
     }
     let mut n = that + who;
-    while i.get(n).is_some_and(|t| {
-        t.is_any(&["already", "just", "also", "have", "had", "been", "then", "went", "got", "has", "previously"])
-    }) {
+    while i.get(n).is_some_and(|t| t.is_any("already just also have had been then went got has previously")) {
         n += 1;
     }
     if who == 0 && that == 1 && n == 1 { 0 } else { n }
@@ -1082,19 +1068,16 @@ fn cut_tail(i: Tokens<'_>) -> usize {
     let mut good = 0;
     while n < 10 {
         let Some(t) = i.get(n) else { break };
-        if t.kind == Kind::Comma && i.get(n + 1).is_some_and(|t| t.is_any(&["maybe", "about"])) {
+        if t.kind == Kind::Comma && i.get(n + 1).is_some_and(|t| t.is_any("maybe about")) {
             n += 1;
             continue;
         }
         let here = i.skip(n);
         if let Some((len, ())) = lexicon().cuts.exact(here) {
             // Joints end a tail; they only count when more of it follows.
-            let joint = t.is_any(&[
-                "and", "in", "into", "a", "an", "the", "on", "to", "about", "at", "as", "like", "maybe", "one", "two",
-                "so", "so", "can", "very", "up",
-            ]);
+            let joint = t.is_any("and in into a an the on to about at as like maybe one two so so can very up");
             if t.is("and")
-                && here.get(1).is_none_or(|t| !t.is_any(&["then", "a"]) && lexicon().cuts.exact(here.skip(1)).is_none())
+                && here.get(1).is_none_or(|t| !t.is_any("then a") && lexicon().cuts.exact(here.skip(1)).is_none())
             {
                 break;
             }

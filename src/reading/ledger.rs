@@ -303,7 +303,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         let no = row.at("no")
             && row.get(1).is_none_or(|t| {
                 !t.is_spoken()
-                    || t.is_any(&["i", "i'm", "wait", "make", "it's", "that's", "not"])
+                    || t.is_any("i i'm wait make it's that's not")
                     || crate::grammar::number::number(row.skip(1)).is_ok()
             });
         if c.cues.correct || no {
@@ -339,7 +339,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let unmeasured = said.amount.is_none_or(|a| {
                         a.amount.unit().is_none()
                             && a.package.is_none()
-                            && tokens[f.from].is_any(&["a", "an"])
+                            && tokens[f.from].is_any("a an")
                             && (plan.opens[n] || overlaps(plan, card, span))
                     });
                     let announced = n < plan.measured_from[card] && c.main != Use::Action;
@@ -352,10 +352,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     let near = n <= last_clause + if correcting { 8 } else { 3 };
-                    let restates = n <= last_measured + if dialogue { 5 } else { 1 }
-                        && !row.at_any(&["then", "and", "plus", "also", "another"]);
-                    let explains = row.at_any(&["that's", "which", "about", "it's"])
-                        || c.core > c.piece.from && tokens[c.core].is_any(&["that's", "which"]);
+                    let restates =
+                        n <= last_measured + if dialogue { 5 } else { 1 } && !row.at_any("then and plus also another");
+                    let explains = row.at_any("that's which about it's")
+                        || c.core > c.piece.from && tokens[c.core].is_any("that's which");
                     let entry = book.mention(
                         said,
                         &group,
@@ -474,7 +474,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     };
                     let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
-                    let only = row.0.iter().any(|t| t.is_any(&["only", "just", "using"])) && !foods_here;
+                    let only = row.0.iter().any(|t| t.is_any("only just using")) && !foods_here;
                     if let Some(e) = book.loose(line, said, span, correcting, alone, only) {
                         book.entries[id] = Some(e);
                         in_clause.push(line);
@@ -531,11 +531,9 @@ fn overlaps(plan: &Plan, card: usize, span: Span) -> bool {
 /// "like peas", "as mayonnaise", "past peanut butter", "looking for a chocolate bar": a likeness, not a food that goes in.
 fn compared(tokens: &[Token], f: &Found) -> bool {
     let before = &tokens[f.from.saturating_sub(3)..f.from];
-    before.last().is_some_and(|t| t.is_any(&["like", "as", "past", "than", "resembles", "without", "no", "enough"]))
-        || before.iter().any(|t| t.is_any(&["looks", "looking", "resembles", "smells", "tastes", "like"]))
-            && before
-                .last()
-                .is_some_and(|t| t.is_any(&["like", "for", "as", "coarse", "wet", "damp", "thick", "of", "a"]))
+    before.last().is_some_and(|t| t.is_any("like as past than resembles without no enough"))
+        || before.iter().any(|t| t.is_any("looks looking resembles smells tastes like"))
+            && before.last().is_some_and(|t| t.is_any("like for as coarse wet damp thick of a"))
 }
 
 /// "Don't add water": names what stays out.
@@ -544,7 +542,7 @@ fn is_negative(tokens: &[Token], c: &Sorted) -> bool {
         .0
         .iter()
         .take(4)
-        .any(|t| t.is_any(&["don't", "never", "not", "no", "without", "doesn't", "can't", "won't"]))
+        .any(|t| t.is_any("don't never not no without doesn't can't won't"))
 }
 
 /// Which line an "if you like" belongs to: the last food before the cue, or the only one.
@@ -597,14 +595,14 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
             skip = at + n;
             continue;
         }
-        if !t.is_any(SETTLE) {
+        if !t.is_any_of(SETTLE) {
             return false;
         }
         others += 1;
     }
     // "It's nine in the morning", "it's ten of five".
     let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
-    let clock = after.at_any(&["o'clock", "am", "pm", "people", "years", "degrees"])
+    let clock = after.at_any("o'clock am pm people years degrees")
         || after.at("in") && after.get(1).is_some_and(|t| t.is("the"))
         || after.at("of") && crate::grammar::number::number(after.skip(1)).is_ok();
     others <= 5 && !clock

@@ -43,10 +43,16 @@ impl<'t> Tokens<'t> {
         self.first().is_some_and(|t| t.is(word))
     }
 
+    /// Whether the next token is one of these words, parted by spaces.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
+    pub fn at_any(self, words: &str) -> bool {
+        self.first().is_some_and(|t| t.is_any(words))
+    }
+
     /// Whether the next token is one of these words.
     #[cfg_attr(target_arch = "wasm32", inline(never))]
-    pub fn at_any(self, words: &[&str]) -> bool {
-        self.first().is_some_and(|t| t.is_any(words))
+    pub fn at_any_of(self, words: &[&str]) -> bool {
+        self.first().is_some_and(|t| t.is_any_of(words))
     }
 }
 
