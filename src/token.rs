@@ -103,7 +103,7 @@ pub fn fold(word: &str) -> String {
 
 /// Whether `word` is one of the words of `list`, which are parted by single spaces. A list in one text costs the page half
 /// of what a list of texts costs.
-fn listed(list: &str, word: &str) -> bool {
+pub fn listed(list: &str, word: &str) -> bool {
     let (list, word) = (list.as_bytes(), word.as_bytes());
     let n = word.len();
     let mut at = 0;

@@ -16,27 +16,21 @@ pub struct SaidYield {
     pub of: String,
 }
 
-const SERVE: &[&str] = &["serves", "serve", "served", "feeds", "feed", "fed", "serving"];
-const MAKE: &[&str] = &[
-    "makes", "make", "made", "gives", "yields", "yield", "gave", "got", "get", "gets", "does", "making", "fills",
-    "fill",
-];
-const PEOPLE: &[&str] = &[
-    "people", "servings", "serving", "portions", "portion", "persons", "person", "adults", "folks", "lunches",
-    "dinners", "helpings", "hungry", "guests", "suppers", "meals", "men", "guys", "firemen",
-];
+const SERVE: &str = "serves serve served feeds feed fed serving";
+const MAKE: &str = "makes make made gives yields yield gave got get gets does making fills fill";
+const PEOPLE: &str = "people servings serving portions portion persons person adults folks lunches dinners helpings hungry guests suppers meals men guys firemen";
 
 /// yield := serve-verb "about"? number people? ("," number "if" …)? | make-verb "you"? "about"? number thing
 ///        | ("food" | "enough") "for" number | "for" number people | "into" number thing | number thing (alone)
 pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let Some(t) = i.first() else { return miss(i) };
-    let serve = t.is_any_of(SERVE);
-    let make = t.is_any_of(MAKE);
+    let serve = t.is_any(SERVE);
+    let make = t.is_any(MAKE);
     let food_for = t.is_any("food enough dinner supper plenty") && i.get(1).is_some_and(|t| t.is("for"));
     let hungry = t.is("do") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any("hungry people"));
     let people = t.is("for")
         && number(i.skip(1)).is_ok_and(|(rest, _)| {
-            rest.at_any_of(PEOPLE) || rest.at_any("really very") && rest.skip(1).at_any_of(PEOPLE)
+            rest.at_any(PEOPLE) || rest.at_any("really very") && rest.skip(1).at_any(PEOPLE)
         });
     let cut = t.is("into") || t.is("in") && number(i.skip(1)).is_ok_and(|(_, n)| n.low >= Ratio::whole(6));
     if !serve && !make && !food_for && !people && !cut && !hungry {
@@ -154,8 +148,8 @@ fn thing(of: &str) -> Option<bool> {
 }
 
 fn is_people(of: &str) -> bool {
-    of.split(' ').next_back().is_some_and(|w| PEOPLE.contains(&w))
-        || of.split(' ').next().is_some_and(|w| PEOPLE.contains(&w))
+    of.split(' ').next_back().is_some_and(|w| crate::token::listed(PEOPLE, w))
+        || of.split(' ').next().is_some_and(|w| crate::token::listed(PEOPLE, w))
 }
 
 /// The counted thing: up to two plain words.

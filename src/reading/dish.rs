@@ -156,43 +156,7 @@ const WEAK: &[&str] = &[
 ];
 
 /// Adjectives no title keeps.
-const IDLE: &[&str] = &[
-    "easy",
-    "simple",
-    "favorite",
-    "favourite",
-    "famous",
-    "old",
-    "little",
-    "nice",
-    "good",
-    "best",
-    "regular",
-    "basic",
-    "new",
-    "real",
-    "big",
-    "quick",
-    "whole",
-    "own",
-    "same",
-    "great",
-    "classic",
-    "usual",
-    "other",
-    "couple",
-    "lovely",
-    "delicious",
-    "pretty",
-    "actual",
-    "so",
-    "called",
-    "few",
-    "very",
-    "really",
-    "just",
-    "some",
-];
+const IDLE: &str = "easy simple favorite favourite famous old little nice good best regular basic new real big quick whole own same great classic usual other couple lovely delicious pretty actual so called few very really just some";
 
 /// Splits the draft into dishes and parts.
 pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
@@ -394,7 +358,7 @@ fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<
                 // "the cake stall" is no cake.
                 let owned = tokens.get(to).is_some_and(|t| {
                     t.kind == Kind::Word
-                        && !t.is_any_of(CLOSED)
+                        && !t.is_any(CLOSED)
                         && lexicon().talk.exact(Tokens(&tokens[to..])).is_none()
                         && lexicon().verbs.exact(Tokens(&tokens[to..])).is_none()
                 });
@@ -423,16 +387,13 @@ fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<
 /// Names listed in an introduction: "it's the beef, the Yorkshires and the gravy", "cheese rolls, ginger crunch, lemonade
 /// scones". Anything counts as a name there, a plain food or a word of no list, if at least two stand together.
 fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<(String, Option<Span>)> {
-    const CUES: &[&str] = &[
-        "making", "make", "do", "doing", "things", "it's", "there's", "for", "tell", "recipes", "brought", "dishes",
-        "its", "wanted", "want", "have", "be", "is", "with", "of", "cooking", "me", "so", "today",
-    ];
+    const CUES: &str = "making make do doing things it's there's for tell recipes brought dishes its wanted want have be is with of cooking me so today";
     let mut chains: Vec<Vec<(usize, usize)>> = Vec::new();
     let mut n = from;
     while n < to {
         let article = tokens[n].is_any("the my a some");
         let prev = if n > from { Some(&tokens[n - 1]) } else { None };
-        let starts = prev.is_none_or(|p| p.kind == Kind::Comma || p.kind == Kind::Pause || p.is_any_of(CUES));
+        let starts = prev.is_none_or(|p| p.kind == Kind::Comma || p.kind == Kind::Pause || p.is_any(CUES));
         let at = if article { n + 1 } else { n };
         let run = if starts { name_run(tokens, at, to) } else { None };
         let Some((a, b)) = run else {
@@ -496,7 +457,7 @@ fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usize, usize)> 
     while n < to && n < from + 5 {
         let rest = Tokens(&tokens[n..to]);
         let t = &tokens[n];
-        if t.kind != Kind::Word || t.is_any_of(CLOSED) || t.text.contains('\'') {
+        if t.kind != Kind::Word || t.is_any(CLOSED) || t.text.contains('\'') {
             break;
         }
         let food = lists.foods.folded(rest).map(|f| f.0).or_else(|| lists.dishes.folded(rest).map(|d| d.0));
@@ -540,16 +501,7 @@ fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usize, usize)> 
 }
 
 /// Words that end a name.
-const CLOSED: &[&str] = &[
-    "for", "from", "that", "is", "are", "was", "i", "you", "we", "it", "to", "the", "on", "at", "but", "or", "if",
-    "when", "not", "which", "they", "she", "he", "her", "his", "their", "because", "going", "there", "here", "what",
-    "how", "who", "about", "than", "as", "by", "into", "over", "and", "with", "in", "of", "a", "an", "my", "your",
-    "our", "this", "these", "those", "first", "second", "third", "next", "last", "now", "then", "so", "all", "both",
-    "one", "ones", "other", "things", "thing's", "today", "way", "time", "day", "morning", "house", "church",
-    "kitchen", "whole", "do", "be", "no", "old", "same", "people", "phone", "video", "book", "recipe", "recipes",
-    "card", "party", "weather", "family", "table", "street", "school", "place", "week", "year", "years", "oven",
-    "rest", "end", "top", "bottom", "half",
-];
+const CLOSED: &str = "for from that is are was i you we it to the on at but or if when not which they she he her his their because going there here what how who about than as by into over and with in of a an my your our this these those first second third next last now then so all both one ones other things thing's today way time day morning house church kitchen whole do be no old same people phone video book recipe recipes card party weather family table street school place week year years oven rest end top bottom half";
 
 /// How many foods are measured or counted by a number of their own.
 fn measured_well(c: &Sorted, found: &[Found]) -> usize {
@@ -676,7 +628,7 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
     }
     let end = end?;
     let mut words: Vec<&str> = tokens[from..end].iter().map(|t| &*t.text).collect();
-    while words.len() > 1 && IDLE.contains(&words[0]) {
+    while words.len() > 1 && crate::token::listed(IDLE, words[0]) {
         words.remove(0);
         from += 1;
     }
@@ -746,7 +698,7 @@ fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, 
     if end == from {
         return None;
     }
-    let words: Vec<&str> = tokens[from..end].iter().map(|t| &*t.text).filter(|w| !IDLE.contains(w)).collect();
+    let words: Vec<&str> = tokens[from..end].iter().map(|t| &*t.text).filter(|w| !crate::token::listed(IDLE, w)).collect();
     (!words.is_empty() && !words.iter().all(|w| ["first", "second", "thing", "one", "next", "i", "you"].contains(w)))
         .then(|| (words.join(" "), from, end))
 }

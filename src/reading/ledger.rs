@@ -145,48 +145,15 @@ const MIXTURES: &[&str] = &[
 ];
 
 /// Words of a name that do not tell foods apart.
-const NEUTRAL: &[&str] = &[
-    "large", "small", "medium", "big", "fresh", "cold", "hot", "warm", "ripe", "good", "little", "the", "of", "and",
-    "a", "nice", "whole", "extra", "jumbo", "lukewarm", "dry", "plain", "raw", "boneless", "skinless", "cooked",
-];
+const NEUTRAL: &str = "large small medium big fresh cold hot warm ripe good little the of and a nice whole extra jumbo lukewarm dry plain raw boneless skinless cooked";
 
 /// Words that do not make another food of the list another thing on the card.
-const SAME: &[&str] = &[
-    "unsalted",
-    "salted",
-    "heavy",
-    "purpose",
-    "all",
-    "plain",
-    "kosher",
-    "sea",
-    "fine",
-    "full",
-    "fat",
-    "low",
-    "sodium",
-    "reduced",
-    "bone",
-    "in",
-    "skin",
-    "on",
-    "large",
-    "small",
-    "fresh",
-    "vegetable",
-    "extra",
-    "virgin",
-    "ground",
-    "long",
-    "grain",
-    "clove",
-    "boiling",
-];
+const SAME: &str = "unsalted salted heavy purpose all plain kosher sea fine full fat low sodium reduced bone in skin on large small fresh vegetable extra virgin ground long grain clove boiling";
 
 /// The words that tell a food: folded, without neutral ones.
 fn key(name: &str) -> Vec<String> {
     let all: Vec<String> = name.split([' ', '-']).filter(|w| !w.is_empty()).map(fold).collect();
-    let told: Vec<String> = all.iter().filter(|w| !NEUTRAL.contains(&w.as_str())).cloned().collect();
+    let told: Vec<String> = all.iter().filter(|w| !crate::token::listed(NEUTRAL, w.as_str())).cloned().collect();
     if told.is_empty() { all } else { told }
 }
 
@@ -571,15 +538,7 @@ fn note_options(book: &mut Ledger, c: &Sorted, mine: &[Found], last: Option<usiz
 
 /// Whether a loose amount is all that its clause says, but for words that only settle it.
 fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool {
-    const SETTLE: &[&str] = &[
-        "it's", "make", "it", "that", "so", "just", "only", "no", "actually", "about", "fine", "okay", "i'm", "down",
-        "to", "that's", "wait", "uh", "um", "now", "sorry", "mean", "i", "was", "yes", "yeah", "well", "like", "say",
-        "let's", "call", "we'll", "i'll", "go", "do", "put", "in", "use", "not", "or", "so", "total", "need", "want",
-        "are", "going", "gonna", "using", "of", "them", "those", "for", "both", "all", "takes", "me", "maybe", "is",
-        "this", "they're", "small", "at", "a", "the", "meant", "said", "i've", "got", "have", "here", "wait", "hang",
-        "on", "hold", "is", "right", "with", "up", "and", "half", "batch", "today", "i'd", "use", "using", "used",
-        "would", "from", "get", "went", "bit", "more", "than", "actual", "number", "whole", "if",
-    ];
+    const SETTLE: &str = "it's make it that so just only no actually about fine okay i'm down to that's wait uh um now sorry mean i was yes yeah well like say let's call we'll i'll go do put in use not or so total need want are going gonna using of them those for both all takes me maybe is this they're small at a the meant said i've got have here wait hang on hold is right with up and half batch today i'd use using used would from get went bit more than actual number whole if";
     let before = tokens[c.piece.from..c.piece.to].iter().enumerate();
     let mut others = 0;
     let mut skip = 0;
@@ -595,7 +554,7 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
             skip = at + n;
             continue;
         }
-        if !t.is_any_of(SETTLE) {
+        if !t.is_any(SETTLE) {
             return false;
         }
         others += 1;
@@ -631,7 +590,7 @@ impl Ledger {
             return Some(n);
         }
         let extra =
-            |a: &[String], b: &[String]| a.iter().filter(|w| !b.contains(w)).all(|w| SAME.contains(&w.as_str()));
+            |a: &[String], b: &[String]| a.iter().filter(|w| !b.contains(w)).all(|w| crate::token::listed(SAME, w.as_str()));
         let longer = mention.len() > self.keys[n].len();
         let same = extra(mention, &self.keys[n]) && extra(&self.keys[n], mention);
         (same || said.amount.is_none() && !longer).then_some(n)

@@ -285,42 +285,8 @@ fn has_was(i: Tokens<'_>) -> bool {
 
 /// "into the fridge", "lid on", "back in", "off the heat", "on the stove".
 fn placed(i: Tokens<'_>) -> bool {
-    const PLACES: &[&str] = &[
-        "oven",
-        "fridge",
-        "freezer",
-        "refrigerator",
-        "bowl",
-        "pot",
-        "pan",
-        "heat",
-        "stove",
-        "lid",
-        "skillet",
-        "burner",
-        "icebox",
-        "broiler",
-        "rack",
-        "plate",
-        "blender",
-        "mixer",
-        "processor",
-        "sheet",
-        "tray",
-        "flame",
-        "fire",
-        "griddle",
-        "grill",
-        "saucepan",
-        "jar",
-        "jars",
-        "water",
-        "dish",
-        "cooker",
-        "counter",
-        "foil",
-    ];
-    i.0.iter().any(|t| t.is_any_of(PLACES))
+    const PLACES: &str = "oven fridge freezer refrigerator bowl pot pan heat stove lid skillet burner icebox broiler rack plate blender mixer processor sheet tray flame fire griddle grill saucepan jar jars water dish cooker counter foil";
+    i.0.iter().any(|t| t.is_any(PLACES))
 }
 
 /// "until it's golden", "you want it to look like gravel", "it should sizzle".
