@@ -27,7 +27,7 @@ fn option(options: &JsValue, name: &str) -> Option<String> {
         return None;
     }
     // JavaScript writes its own numbers, so that the page carries no code for it.
-    value.as_string().or_else(|| js_sys::JsString::from(js_sys::Object::from(value).to_string()).as_string())
+    value.as_string().or_else(|| js_sys::Object::from(value).to_string().as_string())
 }
 
 /// One card of a draft in another size or other measures: `set(draft, 0, {servings: "4", units: "metric"})`. The options
@@ -50,6 +50,12 @@ pub fn set(draft: &str, card: usize, options: JsValue) -> Result<JsValue, JsValu
     };
     let wanted = wanted(card, &options).map_err(|why| JsValue::from_str(&why.to_string()))?;
     to_object(&view(card, &wanted))
+}
+
+/// Takes the word lists (`words.txt`), once, before anything else is asked for.
+#[wasm_bindgen]
+pub fn words(text: String) {
+    crate::lexicon::lists::supply(text);
 }
 
 /// Starts the page: finds its parts, brings back the last draft, listens.

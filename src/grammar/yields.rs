@@ -29,9 +29,8 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let food_for = t.is_any("food enough dinner supper plenty") && i.get(1).is_some_and(|t| t.is("for"));
     let hungry = t.is("do") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any("hungry people"));
     let people = t.is("for")
-        && number(i.skip(1)).is_ok_and(|(rest, _)| {
-            rest.at_any(PEOPLE) || rest.at_any("really very") && rest.skip(1).at_any(PEOPLE)
-        });
+        && number(i.skip(1))
+            .is_ok_and(|(rest, _)| rest.at_any(PEOPLE) || rest.at_any("really very") && rest.skip(1).at_any(PEOPLE));
     let cut = t.is("into") || t.is("in") && number(i.skip(1)).is_ok_and(|(_, n)| n.low >= Ratio::whole(6));
     if !serve && !make && !food_for && !people && !cut && !hungry {
         return counted(i);

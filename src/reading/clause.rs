@@ -180,7 +180,8 @@ pub fn order(i: Tokens<'_>) -> bool {
 /// Whether "it goes", "that gets", "the oil comes" stands here.
 fn subject_verb(i: Tokens<'_>) -> bool {
     const VERBS: &str = "goes go gets get comes come is are was were will should needs need wants want stays takes makes gives looks sits bakes cooks simmers keeps does has had have can could would might ought turns serves feeds don't doesn't won't just all said says calls used always never really also both did got put puts";
-    const PRONOUNS: &str = "it that they this these those everything everybody he she which some people mine who nobody somebody";
+    const PRONOUNS: &str =
+        "it that they this these those everything everybody he she which some people mine who nobody somebody";
     if i.at_any("it's that's they're it'll they'll that'll there's there'll he's she's here's") {
         return true;
     }

@@ -698,7 +698,8 @@ fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, 
     if end == from {
         return None;
     }
-    let words: Vec<&str> = tokens[from..end].iter().map(|t| &*t.text).filter(|w| !crate::token::listed(IDLE, w)).collect();
+    let words: Vec<&str> =
+        tokens[from..end].iter().map(|t| &*t.text).filter(|w| !crate::token::listed(IDLE, w)).collect();
     (!words.is_empty() && !words.iter().all(|w| ["first", "second", "thing", "one", "next", "i", "you"].contains(w)))
         .then(|| (words.join(" "), from, end))
 }

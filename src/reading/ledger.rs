@@ -589,8 +589,9 @@ impl Ledger {
         if !other || fits(mention, &self.keys[n]) == 3 {
             return Some(n);
         }
-        let extra =
-            |a: &[String], b: &[String]| a.iter().filter(|w| !b.contains(w)).all(|w| crate::token::listed(SAME, w.as_str()));
+        let extra = |a: &[String], b: &[String]| {
+            a.iter().filter(|w| !b.contains(w)).all(|w| crate::token::listed(SAME, w.as_str()))
+        };
         let longer = mention.len() > self.keys[n].len();
         let same = extra(mention, &self.keys[n]) && extra(&self.keys[n], mention);
         (same || said.amount.is_none() && !longer).then_some(n)
