@@ -104,7 +104,7 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
     if t.is("if") && !prev.is_any("as even and or but only see like what") {
         return true;
     }
-    if t.is("but") && p - start > 2 {
+    if t.is("but") && p - start > 2 && !prev.is("all") {
         return true;
     }
     if t.is("so")
@@ -120,6 +120,15 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
         // "drain and rinse the beans": a verb without its object yet goes on.
         let (at, _) = core(tokens, start, p);
         let bare_verb = lexicon().verbs.exact(Tokens(&tokens[at..p])).is_some_and(|(n, _)| at + n >= p);
+        // "until it's set and brown at the edges": a sign of doneness goes on, unless an order with an object follows.
+        let signs = tokens[start..p].iter().any(|t| t.is_any("until till"));
+        let object = lexicon()
+            .verbs
+            .exact(after)
+            .is_some_and(|(n, _)| after.get(n).is_some_and(|t| t.is_any("it them the that those your")));
+        if signs && order(after) && !object {
+            return false;
+        }
         return !bare_verb && starts(after, true);
     }
     if t.is("make")

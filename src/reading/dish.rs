@@ -895,7 +895,8 @@ fn opening(
                     && t.0.contains(' ')
                     && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(&tokens[k..to])).is_none()))
         {
-            let shown = core.0.iter().any(|t| t.is_any("this these")) && t.0.contains(' ');
+            let shown =
+                core.0.iter().take(6).any(|t| t.is_any("this these today today's tonight")) && t.0.contains(' ');
             let strength =
                 if core.at_any("doing making do make") || is_planned(&t.0) || shown || have && breaks { 2 } else { 1 };
             return found(t, strength);

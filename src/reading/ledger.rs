@@ -321,6 +321,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let near = n <= last_clause + if correcting { 8 } else { 3 };
                     let restates =
                         n <= last_measured + if dialogue { 5 } else { 1 } && !row.at_any("then and plus also another");
+                    let conditional = Tokens(&tokens[c.core..c.piece.to]).at_any("if unless");
+                    // "that's one teaspoon of salt like I told you": the same figure again, or another one.
+                    let told = (0..row.len()).any(|k| {
+                        row.skip(k).at_any("told said say")
+                            && k > 0
+                            && row.get(k - 1).is_some_and(|t| t.is_any("i i've as"))
+                    });
                     let explains = row.at_any("that's which about it's")
                         || c.core > c.piece.from && tokens[c.core].is_any("that's which");
                     let entry = book.mention(
@@ -330,6 +337,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         Context {
                             correcting,
                             near,
+                            conditional,
+                            told,
                             restates,
                             explains,
                             last,
@@ -415,6 +424,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             Context {
                                 correcting,
                                 near: true,
+                                conditional: false,
+                                told: false,
                                 restates: true,
                                 explains: false,
                                 last,
@@ -571,6 +582,8 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
 struct Context {
     correcting: bool,
     near: bool,
+    conditional: bool,
+    told: bool,
     restates: bool,
     explains: bool,
     last: Option<usize>,
@@ -651,7 +664,7 @@ impl Ledger {
                     return Some(self.point(line, said, span));
                 }
             }
-            if at.negative || at.recap {
+            if at.negative || at.recap || at.conditional {
                 return None;
             }
             let generic = MIXTURES.contains(&said.name.as_str())
@@ -669,6 +682,13 @@ impl Ledger {
             let line = self.open(said, group, span);
             return Some(Entry { line, part: None, partial: false, measured: true });
         };
+        if at.told
+            && !at.correcting
+            && let Some(line) = self.find_food(said, &k, group, 2).filter(|l| self.lines[*l].amount.is_some())
+        {
+            self.compare(line, amount.amount, said, span);
+            return Some(Entry { line, part: None, partial: false, measured: false });
+        }
         // "a leek", "an egg" said in passing of what was counted.
         if amount.article
             && amount.amount.unit().is_none()

@@ -421,6 +421,13 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
             head = capital(v.base);
             start += 1 + n;
         }
+        // "I did put a little butter": what was done, not the doing.
+        if verb.base == "do"
+            && let Some((n, v)) = lexicon().verbs.exact(after)
+        {
+            head = capital(v.base);
+            start += n;
+        }
         // "let it simmer", "let that sit".
         let span = t[from].span.to(t[start.min(to).saturating_sub(1).max(from)].span);
         let mut pieces = vec![words(&head, Some(span))];
