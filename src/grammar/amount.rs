@@ -142,6 +142,10 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     if u == Unit::Sheet && rest.get(n).is_some_and(|t| t.is_any("pan pans tray")) {
         return miss(i);
     }
+    // "a few handfuls": more than one, and nobody knows how many.
+    if bare && rest.first().is_some_and(|t| t.text.ends_with('s') && *t.text != *t.fold) {
+        return miss(i);
+    }
     // A verb is no unit: "you can", "roll it", "drizzle the".
     if bare
         && !(bare_unit(u)

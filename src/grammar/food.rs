@@ -420,7 +420,14 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             return Ok((rest, out));
         }
     }
-    let (skip, quantifier, part) = quantifier(i);
+    let (mut skip, quantifier, part) = quantifier(i);
+    // "a few handfuls of spinach": some spinach.
+    if quantifier == Quantifier::Some
+        && let Some((n, _)) = unit(i.skip(skip))
+        && i.get(skip + n).is_some_and(|t| t.is("of"))
+    {
+        skip += n + 1;
+    }
     let rest = i.skip(skip);
     match name(rest, false) {
         Some(n) => {

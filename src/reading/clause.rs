@@ -121,7 +121,7 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
         let (at, _) = core(tokens, start, p);
         let bare_verb = lexicon().verbs.exact(Tokens(&tokens[at..p])).is_some_and(|(n, _)| at + n >= p);
         // "until it's set and brown at the edges": a sign of doneness goes on, unless an order with an object follows.
-        let signs = tokens[start..p].iter().any(|t| t.is_any("until till"));
+        let signs = tokens[start.max(p.saturating_sub(24))..p].iter().any(|t| t.is_any("until till"));
         let object = lexicon()
             .verbs
             .exact(after)
@@ -158,8 +158,12 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
 /// Whether a clause could begin here.
 fn starts(i: Tokens<'_>, after_joint: bool) -> bool {
     let mut i = i;
-    while let Some((n, _)) = lexicon().talk.exact(i).filter(|m| m.1.0 == "opener") {
-        i = i.skip(n);
+    // A few openers may stand before the clause; a run of hundreds is no clause, and would be walked again at every word.
+    for _ in 0..6 {
+        match lexicon().talk.exact(i).filter(|m| m.1.0 == "opener") {
+            Some((n, _)) => i = i.skip(n),
+            None => break,
+        }
     }
     if i.is_empty() {
         return false;

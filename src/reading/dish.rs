@@ -891,6 +891,9 @@ fn opening(
             && !(core.0.get(skip).is_some_and(|t| t.is("a")) && !t.0.contains(' ') && !is_planned(&t.0))
             && (!weak(&t.0)
                 || is_planned(&t.0)
+                || n < 14
+                    && core.at_any("making make fixing cooking baking")
+                    && tokens.get(t.2).is_none_or(|a| !a.is_spoken() || a.is_any("today tonight for and this"))
                 || breaks
                     && t.0.contains(' ')
                     && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(&tokens[k..to])).is_none()))

@@ -234,7 +234,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         }
         let group = plan.group[n].clone();
         let mine = &found[c.found.0..c.found.1];
-        if c.piece.opens && !recap && book.lines.len() >= 4 {
+        if c.piece.opens && !recap && book.lines.len() >= 2 {
             // A sentence that measures three or more foods, all of which stand on the list with these figures, tells it again.
             let end = clauses[n + 1..].iter().find(|d| d.piece.opens).map_or(found.len(), |d| d.found.0);
             let mut all = 0;
@@ -251,7 +251,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                 }
             }
-            recap |= all >= 3 && known == all && equal * 2 >= all;
+            let sums_up = row.0.iter().take(4).any(|t| t.is_any("that's again that"));
+            recap |= known == all && (all >= 3 && equal * 2 >= all || all >= 2 && sums_up && equal == all);
         }
         let foods_here = mine.iter().any(|f| matches!(f.item, Item::Food(_)));
         if c.cues.story {
@@ -329,7 +330,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && row.get(k - 1).is_some_and(|t| t.is_any("i i've as"))
                     });
                     let explains = row.at_any("that's which about it's")
-                        || c.core > c.piece.from && tokens[c.core].is_any("that's which");
+                        || c.core > c.piece.from && tokens[c.core].is_any("that's which")
+                        || tokens[c.core].is("that") && tokens.get(c.core + 1).is_some_and(|t| t.is_any("is was"));
                     let entry = book.mention(
                         said,
                         &group,
@@ -339,6 +341,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             near,
                             conditional,
                             told,
+                            aside: c.piece.opens && n > last_measured + 3 && tokens[c.piece.from].is_any("oh and"),
                             restates,
                             explains,
                             last,
@@ -426,6 +429,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 near: true,
                                 conditional: false,
                                 told: false,
+                                aside: false,
                                 restates: true,
                                 explains: false,
                                 last,
@@ -584,6 +588,7 @@ struct Context {
     near: bool,
     conditional: bool,
     told: bool,
+    aside: bool,
     restates: bool,
     explains: bool,
     last: Option<usize>,
@@ -774,6 +779,23 @@ impl Ledger {
                 self.prep(line, said);
                 return Some(Entry { line, part: None, partial: false, measured: true });
             }
+        }
+        // "A cup of cream, no, a cup of milk": the same figure of another food takes its place.
+        if at.correcting
+            && at.near
+            && let Some(line) = at.last
+            && self.lines[line].amount.is_some_and(|a| a.same_size(&amount.amount))
+            && self.lines[line].parts.is_empty()
+            && said.food.is_some()
+            && self.foods[line].is_some_and(|f| Some(f) != said.food.map(|s| s.name))
+        {
+            self.lines[line].name = said.name.clone();
+            self.lines[line].prep = said.prep.clone();
+            self.lines[line].package = said.package;
+            self.lines[line].spans.insert(0, span);
+            self.keys[line] = k;
+            self.foods[line] = said.food.map(|f| f.name);
+            return Some(Entry { line, part: None, partial: false, measured: true });
         }
         // A figure that takes back the one just said may name a better-described food: "nutmeg" for "cinnamon" is a new line.
         if at.negative {

@@ -207,13 +207,23 @@ pub fn settings(
     out
 }
 
+/// The token that ends at the end of a place.
+fn o_end(tokens: &[Token], span: crate::draft::Span) -> usize {
+    tokens.partition_point(|t| t.span.end < span.end)
+}
+
 /// "400. No I lied, 375": what stands just before takes the figure back.
 fn follows_lie(tokens: &[Token], at: usize) -> bool {
     let before = &tokens[at.saturating_sub(9)..at];
     let row = Tokens(before);
-    (0..row.len())
-        .any(|n| lexicon().talk.exact(row.skip(n)).is_some_and(|m| m.1.0 == "correct" && !row.skip(n).at_any("make")))
-        && before.iter().any(|t| t.is_any("no lied sorry scratch wait meant correction actually"))
+    // "375, no, 350": a "no" between two pauses.
+    let n = before.len();
+    let flat_no = n >= 2 && before[n - 1].kind == crate::token::Kind::Comma && before[n - 2].is("no")
+        || n >= 1 && before[n - 1].is("no") && n >= 2 && !before[n - 2].is_spoken();
+    flat_no
+        || (0..row.len()).any(|n| {
+            lexicon().talk.exact(row.skip(n)).is_some_and(|m| m.1.0 == "correct" && !row.skip(n).at_any("make"))
+        }) && before.iter().any(|t| t.is_any("no lied sorry scratch wait meant correction actually"))
 }
 
 /// The tokens of the sentence a clause lies in.

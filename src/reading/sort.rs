@@ -123,7 +123,7 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
             t.is_any("puts used uses said says did does made makes likes wants wanted always never told tells had thinks put burned ate hates loves calls called asked has was is came won't got")
         })
         && crate::grammar::number::number(i).is_err()
-        && !t.is_any("that this it they everything nothing there what who which these those something")
+        && !t.is_any("that this it they everything nothing there what who which these those something today tonight tomorrow yesterday mine")
     {
         return true;
     }
