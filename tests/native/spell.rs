@@ -63,7 +63,8 @@ pub fn food(f: &SaidFood) -> String {
         Quantifier::All => "all of ",
     });
     out.push_str(&f.name);
-    out.push_str(&f.package.as_ref().map_or(String::new(), package));
+    let counted = f.amount.is_some_and(|a| a.package.is_some());
+    out.push_str(&f.package.as_ref().filter(|_| !counted).map_or(String::new(), package));
     out.push_str(&f.prep.iter().map(|p| format!(" [{p}]")).collect::<String>());
     if f.to_taste {
         out.push_str(" to taste");
