@@ -106,7 +106,7 @@ fn figures(card: &Card) -> Vec<String> {
     out
 }
 
-/// A card: "= title", its figures in one line, its lines, and "? what is asked: the choices".
+/// A card: "= title", its figures in one line, its lines, and "? line asked about: the choices".
 pub fn card(card: &Card) -> String {
     let mut out = vec![format!("= {}", card.title)];
     let figures = figures(card);
@@ -117,7 +117,7 @@ pub fn card(card: &Card) -> String {
     for q in &card.queries {
         let about = q.line.and_then(|n| card.lines.get(n)).map_or("the card", |l| l.name.as_str());
         let choices: Vec<&str> = q.choices.iter().map(|c| c.label.as_str()).collect();
-        out.push(format!("? {about}: {}", choices.join(" or ")));
+        out.push(format!("? {about}{}{}", if choices.is_empty() { "" } else { ": " }, choices.join(" or ")));
     }
     out.join("\n")
 }
