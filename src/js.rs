@@ -4,7 +4,7 @@ use crate::kitchen::Wanted;
 use crate::kitchen::ask::{Options, wanted};
 use crate::output::card::CardView;
 use crate::output::view::view;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
@@ -20,37 +20,42 @@ pub fn read(draft: &str) -> Result<JsValue, JsValue> {
     to_object(&Reading { cards })
 }
 
-/// What [`set`] takes, all of it optional.
-#[derive(Default, Deserialize)]
-#[serde(default)]
-struct Asked {
-    scale: Option<String>,
-    servings: Option<String>,
-    pan: Option<String>,
-    units: Option<String>,
-    measures: Option<String>,
-    heat: Option<String>,
-    lengths: Option<String>,
+/// One option of [`set`], as text; a number will do where text is wanted.
+fn option(options: &JsValue, name: &str) -> Option<String> {
+    let value = js_sys::Reflect::get(options, &JsValue::from_str(name)).ok()?;
+    if value.is_undefined() || value.is_null() {
+        return None;
+    }
+    // JavaScript writes its own numbers, so that the page carries no code for it.
+    value.as_string().or_else(|| js_sys::Object::from(value).to_string().as_string())
 }
 
 /// One card of a draft in another size or other measures: `set(draft, 0, {servings: "4", units: "metric"})`. The options
 /// are those of the program, typed as there; one that cannot be used is thrown as a sentence.
 #[wasm_bindgen]
 pub fn set(draft: &str, card: usize, options: JsValue) -> Result<JsValue, JsValue> {
-    let asked: Asked = serde_wasm_bindgen::from_value(options)?;
+    let asked = |name: &str| option(&options, name);
+    let (scale, servings, pan) = (asked("scale"), asked("servings"), asked("pan"));
+    let (units, measures, heat, lengths) = (asked("units"), asked("measures"), asked("heat"), asked("lengths"));
     let book = crate::read(draft);
     let card = book.cards.get(card).ok_or("the draft has no such card")?;
     let options = Options {
-        scale: asked.scale.as_deref(),
-        servings: asked.servings.as_deref(),
-        pan: asked.pan.as_deref(),
-        units: asked.units.as_deref(),
-        measures: asked.measures.as_deref(),
-        heat: asked.heat.as_deref(),
-        lengths: asked.lengths.as_deref(),
+        scale: scale.as_deref(),
+        servings: servings.as_deref(),
+        pan: pan.as_deref(),
+        units: units.as_deref(),
+        measures: measures.as_deref(),
+        heat: heat.as_deref(),
+        lengths: lengths.as_deref(),
     };
     let wanted = wanted(card, &options).map_err(|why| JsValue::from_str(&why.to_string()))?;
     to_object(&view(card, &wanted))
+}
+
+/// Takes the word lists (`words.txt`), once, before anything else is asked for.
+#[wasm_bindgen]
+pub fn words(text: String) {
+    crate::lexicon::lists::supply(text);
 }
 
 /// Starts the page: finds its parts, brings back the last draft, listens.

@@ -43,6 +43,7 @@ impl Index {
         self.entries.sort_by(|a, b| a.0[0].cmp(&b.0[0]).then(b.0.len().cmp(&a.0.len())));
     }
 
+    #[inline(never)]
     fn longest(&self, i: Tokens<'_>, how: Match) -> Option<(usize, usize)> {
         let key = |t: &crate::token::Token, w: &str| if how == Match::Folded { *t.fold == *w } else { *t.text == *w };
         let spoken = |t: &crate::token::Token| matches!(t.kind, Kind::Word | Kind::Sign);

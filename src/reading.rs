@@ -74,8 +74,7 @@ pub fn read(draft: &str) -> Book {
             sorted.iter().enumerate().filter(|(n, c)| plan.card[*n] == Some(k) && c.cues.story).find_map(|(_, c)| {
                 found[c.found.0..c.found.1].iter().find_map(|f| match &f.item {
                     Item::Yield(y)
-                        if y.of == "servings"
-                            && tokens[c.piece.from..f.from].iter().any(|t| t.is_any(&["says", "said"])) =>
+                        if y.of == "servings" && tokens[c.piece.from..f.from].iter().any(|t| t.is_any("says said")) =>
                     {
                         Some(Said { what: y.clone(), span: tokens[f.from].span.to(tokens[f.to - 1].span) })
                     }
@@ -101,7 +100,7 @@ pub fn read(draft: &str) -> Book {
     // "Each one's good for eight to ten people" speaks of every card.
     let each = sorted.iter().rev().take(12).find_map(|c| {
         let row = &tokens[c.piece.from..c.piece.to];
-        let every = row.iter().take(6).any(|t| t.is_any(&["each", "every", "all"]));
+        let every = row.iter().take(6).any(|t| t.is_any("each every all"));
         found[c.found.0..c.found.1].iter().filter(|_| every).find_map(|f| match &f.item {
             Item::Yield(y) if y.of == "servings" => Some(Yield {
                 low: y.low,

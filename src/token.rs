@@ -47,21 +47,31 @@ pub struct Token {
 
 impl Token {
     /// Whether it is this word, written in lower case.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn is(&self, word: &str) -> bool {
         matches!(self.kind, Kind::Word | Kind::Sign) && *self.text == *word
     }
 
+    /// Whether it is one of these words, which stand in one text with spaces between: "the a an".
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
+    pub fn is_any(&self, words: &str) -> bool {
+        matches!(self.kind, Kind::Word | Kind::Sign) && listed(words, &self.text)
+    }
+
     /// Whether it is one of these words.
-    pub fn is_any(&self, words: &[&str]) -> bool {
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
+    pub fn is_any_of(&self, words: &[&str]) -> bool {
         matches!(self.kind, Kind::Word | Kind::Sign) && words.contains(&&*self.text)
     }
 
     /// Whether it ends a sentence: a stop, or a break that means one.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn ends(&self) -> bool {
         matches!(self.kind, Kind::Stop | Kind::Break(_))
     }
 
     /// Whether it is a word or a figure.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn is_spoken(&self) -> bool {
         matches!(self.kind, Kind::Word | Kind::Number(_))
     }
@@ -89,4 +99,22 @@ pub fn fold(word: &str) -> String {
     }
     let cut = if n > 3 && ends(&["s"]) && !ends(&["ss", "us", "'s"]) { &word[..n - 1] } else { word };
     if cut.len() > 4 && cut.ends_with('i') { format!("{}y", &cut[..cut.len() - 1]) } else { cut.into() }
+}
+
+/// Whether `word` is one of the words of `list`, which are parted by single spaces. A list in one text costs the page half
+/// of what a list of texts costs.
+pub fn listed(list: &str, word: &str) -> bool {
+    let (list, word) = (list.as_bytes(), word.as_bytes());
+    let n = word.len();
+    let mut at = 0;
+    while at + n <= list.len() {
+        if list[at..].starts_with(word) && list.get(at + n).is_none_or(|b| *b == b' ') {
+            return true;
+        }
+        match list[at..].iter().position(|b| *b == b' ') {
+            Some(space) => at += space + 1,
+            None => return false,
+        }
+    }
+    false
 }

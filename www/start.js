@@ -1,8 +1,15 @@
 // The page's content policy allows no inline script, so the module is loaded from this file.
-import init, { start } from "./plainspoon.js";
+import init, { start, words } from "./plainspoon.js";
+
+async function lists() {
+  const answer = await fetch("./words.txt");
+  if (!answer.ok) throw new Error("the word lists did not load");
+  return answer.text();
+}
 
 try {
-  await init({ module_or_path: "./plainspoon_bg.wasm" });
+  const [text] = await Promise.all([lists(), init({ module_or_path: "./plainspoon_bg.wasm" })]);
+  words(text);
   start();
 } catch (trouble) {
   const broken = document.getElementById("broken");

@@ -27,53 +27,7 @@ pub struct SaidAmount {
     pub article: bool,
 }
 
-const SIZES: &[&str] = &[
-    "big",
-    "good",
-    "large",
-    "small",
-    "little",
-    "full",
-    "nice",
-    "healthy",
-    "fat",
-    "whole",
-    "regular",
-    "tiny",
-    "tall",
-    "wee",
-    "decent",
-    "medium",
-    "proper",
-    "standard",
-    "normal",
-    "single",
-    "family",
-    "size",
-    "sized",
-    "old",
-    "foil",
-    "metal",
-    "measuring",
-    "cheap",
-    "store",
-    "bought",
-    "clean",
-    "short",
-    "thick",
-    "thin",
-    "slim",
-    "very",
-    "really",
-    "nice",
-    "different",
-    "regular",
-    "cooking",
-    "level",
-    "more",
-    "extra",
-    "further",
-];
+const SIZES: &str = "big good large small little full nice healthy fat whole regular tiny tall wee decent medium proper standard normal single family size sized old foil metal measuring cheap store bought clean short thick thin slim very really nice different regular cooking level more extra further";
 
 /// amount := manner* (number | "a" | "another") manner* ("of" ("a" | "the"))? (size size-unit)? unit tail
 ///
@@ -82,13 +36,13 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     let mut manner = Manner::Plain;
     let mut rest = i;
     while let Ok((after, ())) = about(rest) {
-        if matches!(rest.first(), Some(t) if t.is_any(&["like", "say", "at", "up", "a", "just"]))
+        if matches!(rest.first(), Some(t) if t.is_any("like say at up a just"))
             && number(after).is_err()
-            && !after.at_any(&["a", "an"])
+            && !after.at_any("a an")
         {
             return miss(i);
         }
-        if !rest.at_any(&["like", "say", "a", "at", "up"]) {
+        if !rest.at_any("like say a at up") {
             manner = Manner::About;
         }
         rest = after;
@@ -97,7 +51,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     let mut article = false;
     let mut bare = false;
     let figure;
-    if rest.at_any(&["another", "one"]) && (rest.at("another") || rest.get(1).is_some_and(|t| t.is("more"))) {
+    if rest.at_any("another one") && (rest.at("another") || rest.get(1).is_some_and(|t| t.is("more"))) {
         more = true;
         let after = rest.skip(if rest.at("another") { 1 } else { 2 });
         match number(after) {
@@ -107,10 +61,10 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         }
     } else if let Ok((after, n)) = number(rest) {
         (rest, figure) = (after, n);
-    } else if rest.at_any(&["a", "an", "the", "one", "your", "my", "that"]) {
+    } else if rest.at_any("a an the one your my that") {
         article = true;
         // "the" opens an amount only before a container's size: "the 15 ounce can".
-        let definite = rest.at_any(&["the", "your", "my", "that"]);
+        let definite = rest.at_any("the your my that");
         let after = rest.skip(1);
         if definite && !matches!(size(after), Some((_, _, end)) if container(skip_sizes(end)).is_some()) {
             return miss(i);
@@ -125,9 +79,9 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         let from = r;
         let (mut m, mut more) = (Manner::Plain, false);
         loop {
-            if r.at_any(&["heaping", "heaped", "rounded", "generous", "mounded"]) {
+            if r.at_any("heaping heaped rounded generous mounded") {
                 m = Manner::Heaping;
-            } else if r.at_any(&["scant", "scanty"]) {
+            } else if r.at_any("scant scanty") {
                 m = Manner::Scant;
             } else if r.at("more") {
                 more = true;
@@ -148,13 +102,11 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     let mut of_those = false;
     // "half a cup", "a fourth of a cup", "two of the 15 ounce cans", "half of that bag".
     if !bare && !article {
-        if rest.at_any(&["a", "an"]) && figure.low < Ratio::ONE {
+        if rest.at_any("a an") && figure.low < Ratio::ONE {
             rest = rest.skip(1);
-        } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any(&["a", "an"])) {
+        } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("a an")) {
             rest = rest.skip(2);
-        } else if rest.at("of")
-            && rest.get(1).is_some_and(|t| t.is_any(&["the", "those", "these", "my", "your", "that", "them"]))
-        {
+        } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("the those these my your that them")) {
             let after = rest.skip(2);
             let (n, _, _) = skipped(after);
             let ahead = after.skip(n);
@@ -187,7 +139,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         return miss(i);
     };
     // "a sheet pan" is no sheet of anything.
-    if u == Unit::Sheet && rest.get(n).is_some_and(|t| t.is_any(&["pan", "pans", "tray"])) {
+    if u == Unit::Sheet && rest.get(n).is_some_and(|t| t.is_any("pan pans tray")) {
         return miss(i);
     }
     // A verb is no unit: "you can", "roll it", "drizzle the".
@@ -214,15 +166,13 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     }
     // "a cup and a half", "two cups and a quarter".
     if rest.at("and")
-        && rest.get(1).is_some_and(|t| {
-            t.is_any(&["a", "one", "1/2", "½", "1/4", "¼", "three"]) || matches!(t.kind, Kind::Number(_))
-        })
+        && rest.get(1).is_some_and(|t| t.is_any("a one 1/2 ½ 1/4 ¼ three") || matches!(t.kind, Kind::Number(_)))
     {
         if let Ok((after, part)) = mixed(rest.skip(1))
             && part < Ratio::ONE
             && unit(after).is_none()
-            && !(after.at("of") && after.get(1).is_some_and(|t| t.is_any(&["a", "an"])))
-            && !after.at_any(&["a", "an"])
+            && !(after.at("of") && after.get(1).is_some_and(|t| t.is_any("a an")))
+            && !after.at_any("a an")
         {
             number = Number { low: number.low + part, high: number.high + part };
             rest = after;
@@ -240,7 +190,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     }
     let Some(mut amount) = Amount::range(number.low, number.high, Some(u)) else { return miss(i) };
     // "two tablespoons to a quarter cup": both ends with a unit of their own.
-    if rest.at_any(&["to", "or"])
+    if rest.at_any("to or")
         && let Ok((after, other)) = self::amount_of_one(rest.skip(1))
         && let Some(top) = other.to(u)
         && top.low() > amount.high()
@@ -259,7 +209,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     }
     // "from half a cup down to a quarter cup", "from two tablespoons to one": the second figure is hers.
     if i.at("from") {
-        let down = usize::from(rest.at_any(&["down", "up"]));
+        let down = usize::from(rest.at_any("down up"));
         if rest.get(down).is_some_and(|t| t.is("to")) {
             let after = rest.skip(down + 1);
             if let Ok((end, second)) = amount_of_one(after) {
@@ -273,7 +223,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
             }
         }
     }
-    if rest.at_any(&["total", "altogether", "heaping", "scant", "level"]) {
+    if rest.at_any("total altogether heaping scant level") {
         rest = rest.skip(1);
     }
     // "half a teaspoon more of garam masala".
@@ -287,11 +237,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     } else {
         false
     };
-    if rest.at("of")
-        && rest
-            .get(1)
-            .is_some_and(|t| t.is_any(&["the", "that", "those", "your", "this", "it", "them", "my", "these", "our"]))
-    {
+    if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("the that those your this it them my these our")) {
         of_the = true;
     }
     Ok((
@@ -318,10 +264,10 @@ fn number_is_range(n: Number) -> bool {
 fn amount_of_one(i: Tokens<'_>) -> Read<'_, Amount> {
     let (rest, n) = match number(i) {
         Ok(found) => found,
-        Err(m) if !i.at_any(&["a", "an"]) => return Err(m),
+        Err(m) if !i.at_any("a an") => return Err(m),
         Err(_) => (i.skip(1), ONE),
     };
-    let rest = if rest.at_any(&["a", "an"]) {
+    let rest = if rest.at_any("a an") {
         rest.skip(1)
     } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is("a")) {
         rest.skip(2)
@@ -385,7 +331,7 @@ pub fn package_after(i: Tokens<'_>) -> Read<'_, Package> {
             rest = rest.skip(1);
         }
     }
-    if rest.at_any(&["the", "a", "an"]) {
+    if rest.at_any("the a an") {
         rest = rest.skip(1);
         led = true;
     }
@@ -400,7 +346,7 @@ pub fn package_after(i: Tokens<'_>) -> Read<'_, Package> {
     let named = if let Some((len, _)) = container(end) {
         end = end.skip(len);
         true
-    } else if end.at_any(&["one", "ones", "kind", "size"]) {
+    } else if end.at_any("one ones kind size") {
         end = end.skip(1);
         true
     } else {
@@ -410,10 +356,7 @@ pub fn package_after(i: Tokens<'_>) -> Read<'_, Package> {
         end = end.skip(1);
     } else if !named
         && end.first().is_some_and(|t| {
-            t.kind == Kind::Word
-                && !t.is_any(&[
-                    "and", "each", "so", "but", "not", "they", "then", "you", "i", "that", "drained", "in", "with",
-                ])
+            t.kind == Kind::Word && !t.is_any("and each so but not they then you i that drained in with")
         })
     {
         // A size with a food of its own belongs to that food.

@@ -55,215 +55,10 @@ pub struct SaidFood {
 }
 
 /// Adjectives that tell a shopper nothing.
-const IDLE: &[&str] = &[
-    "good",
-    "nice",
-    "some",
-    "real",
-    "regular",
-    "your",
-    "my",
-    "our",
-    "little",
-    "more",
-    "those",
-    "these",
-    "that",
-    "the",
-    "favorite",
-    "favourite",
-    "extra",
-    "remaining",
-    "rest",
-    "other",
-    "whole",
-    "leftover",
-    "same",
-    "very",
-    "really",
-    "simple",
-    "beautiful",
-    "lovely",
-    "just",
-    "actual",
-    "old",
-    "store",
-    "bought",
-    "storebought",
-    "homemade",
-    "additional",
-    "their",
-    "its",
-    "pretty",
-    "couple",
-    "few",
-    "cheap",
-    "decent",
-    "gorgeous",
-    "kind",
-    "any",
-    "pure",
-    "normal",
-    "each",
-    "crumbly",
-    "bit",
-    "big",
-    "huge",
-    "about",
-];
+const IDLE: &str = "good nice some real regular your my our little more those these that the favorite favourite extra remaining rest other whole leftover same very really simple beautiful lovely just actual old store bought storebought homemade additional their its pretty couple few cheap decent gorgeous kind any pure normal each crumbly bit big huge about";
 
 /// Function words, which end a name whatever they stand beside.
-const CLOSED: &[&str] = &[
-    "and",
-    "or",
-    "then",
-    "to",
-    "in",
-    "into",
-    "on",
-    "onto",
-    "over",
-    "with",
-    "for",
-    "from",
-    "at",
-    "by",
-    "of",
-    "is",
-    "are",
-    "was",
-    "were",
-    "be",
-    "it",
-    "i",
-    "you",
-    "we",
-    "they",
-    "he",
-    "she",
-    "so",
-    "but",
-    "if",
-    "until",
-    "till",
-    "because",
-    "cause",
-    "when",
-    "while",
-    "as",
-    "that",
-    "this",
-    "which",
-    "who",
-    "goes",
-    "go",
-    "going",
-    "in",
-    "a",
-    "an",
-    "the",
-    "not",
-    "no",
-    "do",
-    "don't",
-    "just",
-    "now",
-    "here",
-    "there",
-    "out",
-    "off",
-    "up",
-    "down",
-    "it's",
-    "that's",
-    "i'm",
-    "you're",
-    "they're",
-    "i've",
-    "you've",
-    "per",
-    "than",
-    "too",
-    "also",
-    "about",
-    "like",
-    "plus",
-    "per",
-    "one",
-    "two",
-    "get",
-    "gets",
-    "got",
-    "let",
-    "okay",
-    "after",
-    "before",
-    "right",
-    "well",
-    "maybe",
-    "how",
-    "what",
-    "where",
-    "all",
-    "both",
-    "each",
-    "don't",
-    "doesn't",
-    "can",
-    "will",
-    "would",
-    "should",
-    "could",
-    "has",
-    "have",
-    "had",
-    "did",
-    "does",
-    "them",
-    "him",
-    "her",
-    "me",
-    "us",
-    "my",
-    "your",
-    "our",
-    "their",
-    "his",
-    "its",
-    "ones",
-    "stuff",
-    "thing",
-    "things",
-    "way",
-    "time",
-    "times",
-    "people",
-    "lot",
-    "side",
-    "half",
-    "rest",
-    "those",
-    "these",
-    "enough",
-    "every",
-    "more",
-    "less",
-    "total",
-    "altogether",
-    "today",
-    "tomorrow",
-    "again",
-    "back",
-    "same",
-    "size",
-    "high",
-    "low",
-    "deep",
-    "later",
-    "first",
-    "last",
-    "next",
-];
+const CLOSED: &str = "and or then to in into on onto over with for from at by of is are was were be it i you we they he she so but if until till because cause when while as that this which who goes go going in a an the not no do don't just now here there out off up down it's that's i'm you're they're i've you've per than too also about like plus per one two get gets got let okay after before right well maybe how what where all both each don't doesn't can will would should could has have had did does them him her me us my your our their his its ones stuff thing things way time times people lot side half rest those these enough every more less total altogether today tomorrow again back same size high low deep later first last next";
 
 struct Name {
     words: Vec<String>,
@@ -288,8 +83,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
     if !open
         && lists.verbs.exact(i).is_some_and(|(n, v)| {
             v.class != crate::lexicon::VerbClass::Everyday
-                && i.get(n)
-                    .is_some_and(|t| t.is_any(&["it", "them", "over", "on", "that", "those", "these", "everything"]))
+                && i.get(n).is_some_and(|t| t.is_any("it them over on that those these everything"))
         })
     {
         return None;
@@ -299,7 +93,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             && v.base == "sprinkle"
             && n == 1
             && i.get(1).is_some_and(|t| {
-                t.is_any(&["the", "a", "in", "some", "with", "it", "over", "on"])
+                t.is_any("the a in some with it over on")
                     || matches!(t.kind, Kind::Number(_))
                     || number(i.skip(1)).is_ok()
             })
@@ -323,11 +117,11 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         if let Some((n, f)) = listed {
             let head = lists.heads.folded(rest).is_some_and(|h| h.0 == n);
             if n == 1
-                && t.is_any(&["back", "uh", "date", "port", "lime"])
+                && t.is_any("back uh date port lime")
                 && food.is_none()
                 && words.is_empty()
                 && !open
-                && t.is_any(&["back", "uh", "date", "port"])
+                && t.is_any("back uh date port")
             {
                 break;
             }
@@ -352,7 +146,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
                 && rest.first().is_some_and(|t| t.kind == Kind::Word)
                 && lists.verbs.exact(rest).is_none_or(|v| {
                     v.1.class == crate::lexicon::VerbClass::Everyday
-                        || rest.get(n).is_none_or(|t| !t.is_any(&["the", "it", "them", "that", "this"]))
+                        || rest.get(n).is_none_or(|t| !t.is_any("the it them that this"))
                 })
             {
                 push(n, &mut words, &mut from);
@@ -449,14 +243,12 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
     // "a brown sugar streusel", "the lemon slice", "a coffee mug": what follows owns the name.
     let next = i.skip(to);
     if !open && next.first().is_some_and(|t| t.kind == Kind::Word) {
-        let owner = lists.components.folded(next).is_some() && !next.at_any(&["crumb"])
+        let owner = lists.components.folded(next).is_some() && !next.at_any("crumb")
             || lists.dishes.folded(next).is_some_and(|(n, ())| {
                 lists.foods.folded(next).is_none() && lists.verbs.exact(next).is_none() && n > 0
             })
-            || lists.tools.folded(next).is_some()
-                && lists.foods.folded(next).is_none()
-                && !next.at_any(&["can", "on", "in"])
-            || next.at_any(&["dinner", "dinners", "dishes", "recipe", "recipes", "lunches"]);
+            || lists.tools.folded(next).is_some() && lists.foods.folded(next).is_none() && !next.at_any("can on in")
+            || next.at_any("dinner dinners dishes recipe recipes lunches");
         if owner && unit(next).is_none() {
             return None;
         }
@@ -503,8 +295,8 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
     // "half a dozen whole cloves" are the spice, not garlic's.
     if let Ok((rest, n)) = number(i)
         && rest.at("whole")
-        && rest.get(1).is_some_and(|t| t.is_any(&["cloves", "clove"]))
-        && !rest.get(2).is_some_and(|t| t.is_any(&["of", "garlic"]))
+        && rest.get(1).is_some_and(|t| t.is_any("cloves clove"))
+        && !rest.get(2).is_some_and(|t| t.is_any("of garlic"))
         && let Some(amount) = Amount::range(n.low, n.high, None)
     {
         let skip = taken(i, rest);
@@ -554,9 +346,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             ))),
             true,
         )
-    } else if start.at_any(&["a", "an"])
-        && !start.get(1).is_some_and(|t| t.is_any(&["few", "little", "bit", "lot", "couple"]))
-    {
+    } else if start.at_any("a an") && !start.get(1).is_some_and(|t| t.is_any("few little bit lot couple")) {
         // "an egg", "a big white onion": one.
         match number(start) {
             Ok(found) => (Some(found), false),
@@ -580,20 +370,15 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
         }
         let mut of_the = false;
         // "half of the onion", "two of the eggs", "half a red onion", "half that onion".
-        if rest.at("of")
-            && rest.get(1).is_some_and(|t| t.is_any(&["the", "those", "that", "your", "my", "these", "them"]))
-        {
+        if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("the those that your my these them")) {
             of_the = true;
             rest = rest.skip(2);
-        } else if n.low < crate::measure::Ratio::ONE && rest.at_any(&["the", "that", "your", "my", "those"]) {
+        } else if n.low < crate::measure::Ratio::ONE && rest.at_any("the that your my those") {
             of_the = true;
             rest = rest.skip(1);
-        } else if n.low < crate::measure::Ratio::ONE
-            && rest.at("of")
-            && rest.get(1).is_some_and(|t| t.is_any(&["a", "an"]))
-        {
+        } else if n.low < crate::measure::Ratio::ONE && rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("a an")) {
             rest = rest.skip(2);
-        } else if n.low < crate::measure::Ratio::ONE && rest.at_any(&["a", "an"]) {
+        } else if n.low < crate::measure::Ratio::ONE && rest.at_any("a an") {
             rest = rest.skip(1);
         }
         // "a four pound chicken": the size of a counted thing.
@@ -610,7 +395,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             && let Some(amount) = Amount::range(n.low, n.high, None)
         {
             let skip = taken(i, rest);
-            let article = start.at_any(&["a", "an"]) && n.low == crate::measure::Ratio::ONE;
+            let article = start.at_any("a an") && n.low == crate::measure::Ratio::ONE;
             let said = SaidAmount { amount, package, each: false, more, of_the, bare: false, article };
             let mut named = named;
             let mut said = said;
@@ -620,7 +405,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
                 said.amount = said.amount.in_unit(Some(u));
                 named.to += len;
             }
-            let manner = if start.len() < i.len() && !i.at_any(&["like", "say", "a"]) {
+            let manner = if start.len() < i.len() && !i.at_any("like say a") {
                 crate::measure::Manner::About
             } else {
                 crate::measure::Manner::Plain
@@ -723,14 +508,14 @@ pub fn each(i: Tokens<'_>) -> Read<'_, Vec<SaidFood>> {
         if next.first().is_some_and(|t| t.kind == Kind::Comma) {
             next = next.skip(1);
         }
-        if next.at_any(&["and", "plus"]) {
+        if next.at_any("and plus") {
             next = next.skip(1);
         }
         // A new amount ends the list.
         if next.len() == rest.len()
             || amount(next).is_ok()
             || number(next).is_ok()
-            || (next.at_any(&["a", "some"]))
+            || (next.at_any("a some"))
             || (next.at("then"))
         {
             break;
@@ -751,18 +536,18 @@ pub fn each(i: Tokens<'_>) -> Read<'_, Vec<SaidFood>> {
 /// part_of_fruit := ("the")? ("juice" | "zest" | …) ("and" …)? ("of" | "from") count? name
 fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
     let mut rest = i;
-    if rest.at_any(&["the", "some"]) {
+    if rest.at_any("the some") {
         rest = rest.skip(1);
     }
     let mut prep: Vec<String> = Vec::new();
-    if rest.at_any(&["a", "good"]) && rest.get(1).is_some_and(|t| t.is_any(&["squeeze", "squirt"])) {
+    if rest.at_any("a good") && rest.get(1).is_some_and(|t| t.is_any("squeeze squirt")) {
         rest = rest.skip(1);
     }
-    if rest.at_any(&["grated", "finely", "squeezed"]) {
+    if rest.at_any("grated finely squeezed") {
         rest = rest.skip(1);
     }
     loop {
-        if rest.at_any(&["juice", "zest", "peel", "rind", "pulp", "squeeze", "squirt"]) {
+        if rest.at_any("juice zest peel rind pulp squeeze squirt") {
             prep.push(rest.first().map_or(String::new(), |t| t.text.to_string()));
             rest = rest.skip(1);
         } else {
@@ -777,14 +562,14 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
             break;
         }
     }
-    if prep.is_empty() || !rest.at_any(&["of", "from"]) {
+    if prep.is_empty() || !rest.at_any("of from") {
         return miss(i);
     }
     rest = rest.skip(1);
     let loose = prep.iter().any(|p| p == "squeeze" || p == "squirt");
     let (rest, n) = match number(rest) {
         Ok((rest, n)) => (rest, Some(n)),
-        Err(_) if rest.at_any(&["a", "an"]) => (
+        Err(_) if rest.at_any("a an") => (
             rest.skip(1),
             Some(super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE }),
         ),
@@ -792,7 +577,7 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
     };
     let mut rest = rest;
     let fraction = n.is_some_and(|n| n.low < crate::measure::Ratio::ONE);
-    if fraction && rest.at_any(&["a", "an"]) {
+    if fraction && rest.at_any("a an") {
         rest = rest.skip(1);
     } else if fraction && rest.at("of") {
         rest = rest.skip(2);
@@ -878,15 +663,14 @@ fn quantifier(i: Tokens<'_>) -> (usize, Quantifier, Option<crate::measure::Ratio
         (&["our"], Quantifier::The),
     ];
     for (n, den) in [("half", 2), ("third", 3), ("quarter", 4), ("fourth", 4)] {
-        let lead = usize::from(i.at_any(&["a", "one", "another", "about"]));
+        let lead = usize::from(i.at_any("a one another about"));
         let of = i.get(lead).is_some_and(|t| t.is(n))
             && i.get(lead + 1).is_some_and(|t| t.is("of"))
-            && i.get(lead + 2).is_some_and(|t| t.is_any(&["the", "that", "your", "my", "those", "your"]));
+            && i.get(lead + 2).is_some_and(|t| t.is_any("the that your my those your"));
         if of {
             return (lead + 3, Quantifier::Part, Some(Ratio::of(1, den)));
         }
-        let the = i.get(lead).is_some_and(|t| t.is(n))
-            && i.get(lead + 1).is_some_and(|t| t.is_any(&["the", "that", "your", "my"]));
+        let the = i.get(lead).is_some_and(|t| t.is(n)) && i.get(lead + 1).is_some_and(|t| t.is_any("the that your my"));
         if the {
             return (lead + 2, Quantifier::Part, Some(Ratio::of(1, den)));
         }
@@ -963,7 +747,7 @@ fn with_after<'t>(
             next = next.skip(usize::from(next.at("then")));
         }
         let before = next;
-        while next.at_any(&["still", "already", "also", "all", "maybe", "like", "just"]) {
+        while next.at_any("still already also all maybe like just") {
             next = next.skip(1);
         }
         let adv = adverbs(next);
@@ -972,7 +756,7 @@ fn with_after<'t>(
             let head = next.get(adv).map(|t| t.text.to_string()).unwrap_or_default();
             // The word may begin the next food ("onion, chopped parsley"), or a verb's object may follow ("drained the").
             let after = next.skip(len);
-            if after.at_any(&["the", "it", "them", "my", "your", "this"])
+            if after.at_any("the it them my your this")
                 || (n == 1 && food_ahead(after, 0) && !comma_before_food(after)) && relative == 0 && !is_cut(&head)
             {
                 break;
@@ -992,19 +776,18 @@ fn with_after<'t>(
             if let Some((n, ())) = lists.describers.exact(before) {
                 let after = before.skip(n);
                 let alone = after.first().is_none_or(|t| {
-                    !matches!(t.kind, Kind::Word | Kind::Number(_))
-                        || t.is_any(&["kind", "one", "ones", "and", "or", "that", "then"])
+                    !matches!(t.kind, Kind::Word | Kind::Number(_)) || t.is_any("kind one ones and or that then")
                 });
                 if alone && !food_ahead(before, 2) {
                     out.name = format!("{} {}", join(before, n), out.name);
-                    rest = after.skip(usize::from(after.at_any(&["kind", "one", "ones"])));
+                    rest = after.skip(usize::from(after.at_any("kind one ones")));
                     continue;
                 }
             }
             // ", the dried kind", ", the wide ones"
             if before.at("the")
                 && let Some((n, ())) = lists.describers.exact(before.skip(1))
-                && before.get(1 + n).is_some_and(|t| t.is_any(&["kind", "one", "ones", "type", "sort", "stuff"]))
+                && before.get(1 + n).is_some_and(|t| t.is_any("kind one ones type sort stuff"))
             {
                 out.name = format!("{} {}", join(before.skip(1), n), out.name);
                 rest = before.skip(2 + n);
@@ -1027,13 +810,13 @@ fn is_fresh_food(i: Tokens<'_>) -> bool {
 
 /// How many tokens "that I", "which I've already", "that's been" take.
 fn relative(i: Tokens<'_>) -> usize {
-    if i.at_any(&["that's", "that've"]) {
+    if i.at_any("that's that've") {
         return 1 + usize::from(i.get(1).is_some_and(|t| t.is("been")));
     }
-    let that = usize::from(i.at_any(&["that", "which"]));
+    let that = usize::from(i.at_any("that which"));
     let who = match i.get(that) {
         Some(t)
-            if t.is_any(&[
+            if t.is_any_of(&[
                 "i", "you", "we", "i've", "you've", "we've", "is", "are", "was", "were", "have", "has", "has been",
                 "i'd",
             ]) =>
@@ -1046,9 +829,7 @@ fn relative(i: Tokens<'_>) -> usize {
         return 0;
     }
     let mut n = that + who;
-    while i.get(n).is_some_and(|t| {
-        t.is_any(&["already", "just", "also", "have", "had", "been", "then", "went", "got", "has", "previously"])
-    }) {
+    while i.get(n).is_some_and(|t| t.is_any("already just also have had been then went got has previously")) {
         n += 1;
     }
     if who == 0 && that == 1 && n == 1 { 0 } else { n }
@@ -1082,19 +863,16 @@ fn cut_tail(i: Tokens<'_>) -> usize {
     let mut good = 0;
     while n < 10 {
         let Some(t) = i.get(n) else { break };
-        if t.kind == Kind::Comma && i.get(n + 1).is_some_and(|t| t.is_any(&["maybe", "about"])) {
+        if t.kind == Kind::Comma && i.get(n + 1).is_some_and(|t| t.is_any("maybe about")) {
             n += 1;
             continue;
         }
         let here = i.skip(n);
         if let Some((len, ())) = lexicon().cuts.exact(here) {
             // Joints end a tail; they only count when more of it follows.
-            let joint = t.is_any(&[
-                "and", "in", "into", "a", "an", "the", "on", "to", "about", "at", "as", "like", "maybe", "one", "two",
-                "so", "so", "can", "very", "up",
-            ]);
+            let joint = t.is_any("and in into a an the on to about at as like maybe one two so so can very up");
             if t.is("and")
-                && here.get(1).is_none_or(|t| !t.is_any(&["then", "a"]) && lexicon().cuts.exact(here.skip(1)).is_none())
+                && here.get(1).is_none_or(|t| !t.is_any("then a") && lexicon().cuts.exact(here.skip(1)).is_none())
             {
                 break;
             }

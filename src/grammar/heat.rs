@@ -66,11 +66,11 @@ pub fn heat(i: Tokens<'_>) -> Read<'_, SaidHeat> {
     }
     let mut said = SaidHeat { degrees: n as u16, scale: None, fan: false, marked: false };
     while let Some(t) = rest.first() {
-        if t.is_any(&["degrees", "degree", "°", "deg"]) {
+        if t.is_any("degrees degree ° deg") {
             said.marked = true;
-        } else if t.is_any(&["fahrenheit", "f"]) {
+        } else if t.is_any("fahrenheit f") {
             (said.scale, said.marked) = (Some('f'), true);
-        } else if t.is_any(&["celsius", "c", "centigrade"]) {
+        } else if t.is_any("celsius c centigrade") {
             (said.scale, said.marked) = (Some('c'), true);
         } else if t.is("fan") || (t.is("on") && rest.get(1).is_some_and(|t| t.is("fan"))) {
             (said.fan, said.marked) = (true, true);

@@ -75,7 +75,7 @@ pub fn number(i: Tokens<'_>) -> Read<'_, Number> {
         Some(t) if t.kind == Kind::Comma && rest.get(1).is_some_and(|t| t.is("maybe")) => rest.skip(1),
         _ => rest,
     };
-    let join = |t: Tokens<'_>| t.at_any(&["to", "or"]) || (between == Some(true) && t.at("and")) || t.at("maybe");
+    let join = |t: Tokens<'_>| t.at_any("to or") || (between == Some(true) && t.at("and")) || t.at("maybe");
     // "two three tablespoon", "five, six minutes": neighbours said in a row.
     let said_in_words = start.first().is_some_and(|t| t.kind == Kind::Word);
     if said_in_words && low.is_whole() {
@@ -87,20 +87,8 @@ pub fn number(i: Tokens<'_>) -> Read<'_, Number> {
             && Ratio::whole(high) - low <= Ratio::whole(2)
             && low >= Ratio::ONE
         {
-            let timed =
-                after.at_any(&["minute", "minutes", "hour", "hours", "second", "seconds", "days", "min", "mins"]);
-            let measured = after.at_any(&[
-                "tablespoon",
-                "tablespoons",
-                "teaspoon",
-                "teaspoons",
-                "cup",
-                "cups",
-                "clove",
-                "cloves",
-                "piece",
-                "pieces",
-            ]);
+            let timed = after.at_any("minute minutes hour hours second seconds days min mins");
+            let measured = after.at_any("tablespoon tablespoons teaspoon teaspoons cup cups clove cloves piece pieces");
             if timed || measured && !comma {
                 return Ok((after, Number { low, high: Ratio::whole(high) }));
             }
@@ -140,9 +128,7 @@ pub fn mixed(i: Tokens<'_>) -> Read<'_, Ratio> {
         }
         if let Ok((after, f)) = preceded(word("and"), fraction).parse(rest) {
             // "two and half a teaspoon" counts two things; "two and a half teaspoons" one.
-            if !(after.at_any(&["a", "an"])
-                || (after.at("of") && after.get(1).is_some_and(|t| t.is_any(&["a", "the", "that"]))))
-            {
+            if !(after.at_any("a an") || (after.at("of") && after.get(1).is_some_and(|t| t.is_any("a the that")))) {
                 return Ok((after, n + f));
             }
         }
@@ -181,13 +167,9 @@ pub fn fraction(i: Tokens<'_>) -> Read<'_, Ratio> {
     let part = |t: Tokens<'_>| t.first().and_then(|t| PARTS.iter().find(|p| t.is(p.0)).map(|p| p.1));
     if let Some(den) = part(i) {
         // Ordinals ("third one", "fourth, the…") are no fractions: a bare "half" or "quarter" is.
-        return if den == 2 || den == 4 && i.at_any(&["quarter"]) {
-            Ok((i.skip(1), Ratio::of(1, den)))
-        } else {
-            miss(i)
-        };
+        return if den == 2 || den == 4 && i.at_any("quarter") { Ok((i.skip(1), Ratio::of(1, den))) } else { miss(i) };
     }
-    if i.at_any(&["a", "an", "another"])
+    if i.at_any("a an another")
         && let Some(den) = part(i.skip(1))
     {
         return Ok((i.skip(2), Ratio::of(1, den)));
@@ -196,9 +178,7 @@ pub fn fraction(i: Tokens<'_>) -> Read<'_, Ratio> {
     match part(rest) {
         Some(den) if n.is_whole() && n < Ratio::whole(den) => {
             let ordinal = rest.first().is_some_and(|t| !t.text.ends_with('s')) && n > Ratio::ONE;
-            let unit = rest
-                .get(1)
-                .is_some_and(|t| t.is_any(&["cup", "cups", "teaspoon", "teaspoons", "pound", "pounds", "inch", "of"]));
+            let unit = rest.get(1).is_some_and(|t| t.is_any("cup cups teaspoon teaspoons pound pounds inch of"));
             if ordinal && !unit { miss(i) } else { Ok((rest.skip(1), n * Ratio::of(1, den))) }
         }
         _ => miss(i),
@@ -210,7 +190,7 @@ pub fn whole(i: Tokens<'_>) -> Read<'_, Ratio> {
     if let Some(Kind::Number(n)) = i.first().map(|t| t.kind) {
         return Ok((i.skip(1), n));
     }
-    let (mut rest, mut n) = match (i.at("a"), i.get(1).is_some_and(|t| t.is_any(&["hundred", "thousand"]))) {
+    let (mut rest, mut n) = match (i.at("a"), i.get(1).is_some_and(|t| t.is_any("hundred thousand"))) {
         (true, true) => (i.skip(1), 1),
         _ => below_hundred(i)?,
     };

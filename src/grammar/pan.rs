@@ -22,7 +22,7 @@ pub fn pan(i: Tokens<'_>) -> Read<'_, Pan> {
             rest = rest.skip(n);
         }
         if sides.len() < 3
-            && rest.at_any(&["by", "x", "×"])
+            && rest.at_any("by x ×")
             && let Ok((after, side)) = mixed(rest.skip(1))
         {
             sides.push(side);
@@ -57,9 +57,7 @@ pub fn pan(i: Tokens<'_>) -> Read<'_, Pan> {
         (2, _) => Shape::Rectangle,
         (_, Some(Shape::Square)) => Shape::Square,
         _ if shape_word => Shape::Square,
-        (_, Some(Shape::Other)) if rest.0.iter().take(4).any(|t| t.is_any(&["iron", "frying", "skillet"])) => {
-            Shape::Skillet
-        }
+        (_, Some(Shape::Other)) if rest.0.iter().take(4).any(|t| t.is_any("iron frying skillet")) => Shape::Skillet,
         (_, Some(Shape::Other)) if rest.0.iter().take(4).any(|t| t.is("pie")) => Shape::Pie,
         (_, Some(Shape::Other)) => Shape::Round,
         (_, Some(shape)) => shape,
@@ -82,13 +80,10 @@ fn default_name(shape: Shape) -> &'static str {
 
 fn unit(i: Tokens<'_>) -> Option<(usize, Length)> {
     let t: &Token = i.first()?;
-    if t.is_any(&["inch", "inches", "in"])
-        && !(t.is("in") && !t.joined && i.get(1).is_some_and(|n| n.is_any(&["the", "a", "my"])))
-    {
+    if t.is_any("inch inches in") && !(t.is("in") && !t.joined && i.get(1).is_some_and(|n| n.is_any("the a my"))) {
         return Some((1, Length::Inch));
     }
-    t.is_any(&["cm", "centimetre", "centimetres", "centimeter", "centimeters", "centimetre's"])
-        .then_some((1, Length::Centimeter))
+    t.is_any("cm centimetre centimetres centimeter centimeters centimetre's").then_some((1, Length::Centimeter))
 }
 
 /// A pan word within the next few words, none of them the start of anything else: "by 13 foil pan", "inch cast iron skillet".
@@ -100,10 +95,9 @@ fn pan_word(i: Tokens<'_>) -> Option<(usize, PanWord)> {
         }
         let t = rest.first()?;
         let between = t.kind == Kind::Word
-            && !t.is_any(&[
-                "and", "then", "for", "with", "in", "on", "to", "the", "that", "so", "i", "you", "it", "at", "of",
-                "or", "until", "is", "goes", "a", "an", "but", "which", "we", "this", "because",
-            ]);
+            && !t.is_any(
+                "and then for with in on to the that so i you it at of or until is goes a an but which we this because",
+            );
         if !between {
             return None;
         }

@@ -24,7 +24,7 @@ fn unit(i: Tokens<'_>) -> Option<TimeUnit> {
 /// Both ends may carry their own unit: "fifty minutes to an hour".
 pub fn time(i: Tokens<'_>) -> Read<'_, Time> {
     let (rest, first) = one(i)?;
-    if rest.at_any(&["to", "or"])
+    if rest.at_any("to or")
         && let Ok((after, second)) = one(rest.skip(1))
         && second.high_seconds() > first.low_seconds()
     {
@@ -48,8 +48,8 @@ fn one(i: Tokens<'_>) -> Read<'_, Time> {
     let (rest, n) = match number(i) {
         Ok(found) => found,
         Err(miss) => {
-            if i.at_any(&["a", "an", "another"]) || (unit(i).is_some() && i.at("hour")) {
-                let skip = usize::from(i.at_any(&["a", "an", "another"]));
+            if i.at_any("a an another") || (unit(i).is_some() && i.at("hour")) {
+                let skip = usize::from(i.at_any("a an another"));
                 (i.skip(skip), Number { low: Ratio::ONE, high: Ratio::ONE })
             } else {
                 return Err(miss);
@@ -60,28 +60,16 @@ fn one(i: Tokens<'_>) -> Read<'_, Time> {
     let mut rest = rest;
     if rest.at("of") && rest.get(1).is_some_and(|t| t.is("an")) {
         rest = rest.skip(2);
-    } else if rest.at_any(&["an", "a"]) {
+    } else if rest.at_any("an a") {
         rest = rest.skip(1);
     }
-    while rest.at_any(&[
-        "more",
-        "good",
-        "whole",
-        "full",
-        "solid",
-        "extra",
-        "additional",
-        "other",
-        "further",
-        "long",
-        "minimum",
-    ]) {
+    while rest.at_any("more good whole full solid extra additional other further long minimum") {
         rest = rest.skip(1);
     }
     let Some(u) = unit(rest) else { return miss(i) };
     let mut rest = rest.skip(1);
     let (mut low, mut high, mut u) = (n.low, n.high, u);
-    if rest.at_any(&["and", "or"]) {
+    if rest.at_any("and or") {
         // "an hour and a half", "a minute or two", "an hour and fifteen minutes", "a minute and 30 seconds".
         let after = rest.skip(1);
         if rest.at("or") {
@@ -99,11 +87,7 @@ fn one(i: Tokens<'_>) -> Read<'_, Time> {
                     (low, high) = (low + m, high + m);
                     rest = end;
                 }
-                None if u == TimeUnit::Hour
-                    && m.is_whole()
-                    && m < Ratio::whole(60)
-                    && !end.at_any(&["of", "cups", "cup"]) =>
-                {
+                None if u == TimeUnit::Hour && m.is_whole() && m < Ratio::whole(60) && !end.at_any("of cups cup") => {
                     let part = m / Ratio::whole(60);
                     (low, high) = (low + part, high + part);
                     rest = end;

@@ -21,7 +21,7 @@ pub fn word<'t>(w: &'static str) -> impl Parser<Tokens<'t>, Output = &'t Token, 
 pub fn one_of<'t>(
     words: &'static [&'static str],
 ) -> impl Parser<Tokens<'t>, Output = &'t Token, Error = crate::token::Miss> {
-    move |i: Tokens<'t>| if i.at_any(words) { any(i) } else { miss(i) }
+    move |i: Tokens<'t>| if i.at_any_of(words) { any(i) } else { miss(i) }
 }
 
 /// A comma or a pause within the sentence, if there is one.

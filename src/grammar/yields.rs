@@ -16,15 +16,9 @@ pub struct SaidYield {
     pub of: String,
 }
 
-const SERVE: &[&str] = &["serves", "serve", "served", "feeds", "feed", "fed", "serving"];
-const MAKE: &[&str] = &[
-    "makes", "make", "made", "gives", "yields", "yield", "gave", "got", "get", "gets", "does", "making", "fills",
-    "fill",
-];
-const PEOPLE: &[&str] = &[
-    "people", "servings", "serving", "portions", "portion", "persons", "person", "adults", "folks", "lunches",
-    "dinners", "helpings", "hungry", "guests", "suppers", "meals", "men", "guys", "firemen",
-];
+const SERVE: &str = "serves serve served feeds feed fed serving";
+const MAKE: &str = "makes make made gives yields yield gave got get gets does making fills fill";
+const PEOPLE: &str = "people servings serving portions portion persons person adults folks lunches dinners helpings hungry guests suppers meals men guys firemen";
 
 /// yield := serve-verb "about"? number people? ("," number "if" …)? | make-verb "you"? "about"? number thing
 ///        | ("food" | "enough") "for" number | "for" number people | "into" number thing | number thing (alone)
@@ -32,21 +26,17 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let Some(t) = i.first() else { return miss(i) };
     let serve = t.is_any(SERVE);
     let make = t.is_any(MAKE);
-    let food_for = t.is_any(&["food", "enough", "dinner", "supper", "plenty"]) && i.get(1).is_some_and(|t| t.is("for"));
-    let hungry = t.is("do") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any(&["hungry", "people"]));
+    let food_for = t.is_any("food enough dinner supper plenty") && i.get(1).is_some_and(|t| t.is("for"));
+    let hungry = t.is("do") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any("hungry people"));
     let people = t.is("for")
-        && number(i.skip(1)).is_ok_and(|(rest, _)| {
-            rest.at_any(PEOPLE) || rest.at_any(&["really", "very"]) && rest.skip(1).at_any(PEOPLE)
-        });
+        && number(i.skip(1))
+            .is_ok_and(|(rest, _)| rest.at_any(PEOPLE) || rest.at_any("really very") && rest.skip(1).at_any(PEOPLE));
     let cut = t.is("into") || t.is("in") && number(i.skip(1)).is_ok_and(|(_, n)| n.low >= Ratio::whole(6));
     if !serve && !make && !food_for && !people && !cut && !hungry {
         return counted(i);
     }
     let mut rest = i.skip(if food_for { 2 } else { 1 });
-    while rest
-        .at_any(&["you", "us", "me", "up", "to", "anywhere", "from", "at", "least", "easily", "around", "us", "out"])
-        || about(rest).is_ok()
-    {
+    while rest.at_any("you us me up to anywhere from at least easily around us out") || about(rest).is_ok() {
         rest = match about(rest) {
             Ok((after, ())) => after,
             Err(_) => rest.skip(1),
@@ -54,7 +44,7 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     }
     let (mut rest, n) = match number(rest) {
         Ok(found) => found,
-        Err(_) if make && rest.at_any(&["a", "one"]) => {
+        Err(_) if make && rest.at_any("a one") => {
             (rest.skip(1), super::number::Number { low: Ratio::ONE, high: Ratio::ONE })
         }
         Err(e) => return Err(e),
@@ -69,32 +59,18 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
         // What is made must be a thing recipes make; "makes twelve" may end there, "got two cups of flour" may not.
         let ends = rest.first().is_none_or(|t| {
             !matches!(t.kind, Kind::Word | Kind::Number(_))
-                || t.is_any(&[
-                    "if",
-                    "from",
-                    "out",
-                    "and",
-                    "but",
-                    "so",
-                    "for",
-                    "or",
-                    "because",
-                    "which",
-                    "depending",
-                    "with",
-                    "cause",
-                ])
-        }) || (rest.at("of") && rest.get(1).is_some_and(|t| t.is_any(&["them", "these", "those"])));
-        let got = t.is_any(&["got", "get", "gets", "make", "making", "does"]);
+                || t.is_any("if from out and but so for or because which depending with cause")
+        }) || (rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("them these those")));
+        let got = t.is_any("got get gets make making does");
         let good = match (of.is_empty(), listed, is_people(&of)) {
             (_, _, true) => true,
             (true, _, _) => {
-                ends && (!t.is_any(&["got", "get", "gets", "does", "making"]) || low >= Ratio::whole(4)) && !cut
+                ends && (!t.is_any("got get gets does making") || low >= Ratio::whole(4)) && !cut
                     || cut && ends && low >= Ratio::whole(4) && of.is_empty()
             }
             (false, Some(one), _) => {
                 (low > Ratio::ONE || (one && !got))
-                    && (!rest.at("of") || rest.get(1).is_some_and(|t| t.is_any(&["these", "them", "this", "it"])))
+                    && (!rest.at("of") || rest.get(1).is_some_and(|t| t.is_any("these them this it")))
                     && (!cut || low >= Ratio::whole(4))
             }
             _ => false,
@@ -123,7 +99,7 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
         && let Ok((after, more)) = number(next)
         && more.low > high
         && more.low < low * Ratio::whole(3)
-        && (after.at_any(&["if", "that", "when", "people", "servings", "depending"])
+        && (after.at_any("if that when people servings depending")
             || (after.is_empty() || after.first().is_some_and(|t| t.ends())))
     {
         high = more.high;
@@ -136,7 +112,7 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
 
 /// A number of things recipes make that is all of its clause, or comes after "so it's": "twenty four pieces", "so it's 48 bars".
 fn counted(i: Tokens<'_>) -> Read<'_, SaidYield> {
-    let led = i.at_any(&["it's", "that's", "is"]);
+    let led = i.at_any("it's that's is");
     let (rest, n) = number(if led { i.skip(1) } else { i })?;
     if led && n.low == Ratio::ONE && n.high == Ratio::ONE {
         let mut rest = rest;
@@ -171,8 +147,8 @@ fn thing(of: &str) -> Option<bool> {
 }
 
 fn is_people(of: &str) -> bool {
-    of.split(' ').next_back().is_some_and(|w| PEOPLE.contains(&w))
-        || of.split(' ').next().is_some_and(|w| PEOPLE.contains(&w))
+    of.split(' ').next_back().is_some_and(|w| crate::token::listed(PEOPLE, w))
+        || of.split(' ').next().is_some_and(|w| crate::token::listed(PEOPLE, w))
 }
 
 /// The counted thing: up to two plain words.
@@ -181,54 +157,8 @@ fn what(i: &mut Tokens<'_>) -> String {
     while words.len() < 3 {
         let Some(t) = i.first() else { break };
         let plain = t.kind == Kind::Word
-            && !t.is_any(&[
-                "if",
-                "from",
-                "out",
-                "and",
-                "or",
-                "of",
-                "but",
-                "so",
-                "for",
-                "that",
-                "in",
-                "to",
-                "with",
-                "depending",
-                "when",
-                "or",
-                "at",
-                "they",
-                "i",
-                "the",
-                "maybe",
-                "it",
-                "on",
-                "easy",
-                "easily",
-                "this",
-                "my",
-                "you",
-                "we",
-                "as",
-                "because",
-                "then",
-                "which",
-                "is",
-                "are",
-                "about",
-                "out",
-                "apiece",
-                "each",
-                "good",
-                "big",
-                "nice",
-            ]);
-        if t.is_any(&[
-            "good", "big", "nice", "little", "small", "large", "nice", "really", "very", "decent", "generous",
-        ]) && words.is_empty()
-        {
+            && !t.is_any("if from out and or of but so for that in to with depending when or at they i the maybe it on easy easily this my you we as because then which is are about out apiece each good big nice");
+        if t.is_any("good big nice little small large nice really very decent generous") && words.is_empty() {
             *i = i.skip(1);
             continue;
         }

@@ -76,29 +76,15 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
     if core(tokens, start, p).0 >= p {
         return false;
     }
-    let conj = usize::from(rest.at_any(&["and", "but", "so", "or"]));
+    let conj = usize::from(rest.at_any("and but so or"));
     let after = rest.skip(conj);
     if prev.kind == Kind::Comma {
-        if t.is_any(&[
-            "if",
-            "because",
-            "cause",
-            "when",
-            "while",
-            "once",
-            "unless",
-            "since",
-            "although",
-            "though",
-            "as",
-            "otherwise",
-            "then",
-            "but",
-        ]) && !(t.is("as") && !rest.get(1).is_some_and(|n| n.is_any(&["soon", "long"])))
+        if t.is_any("if because cause when while once unless since although though as otherwise then but")
+            && !(t.is("as") && !rest.get(1).is_some_and(|n| n.is_any("soon long")))
         {
             return true;
         }
-        if conj > 0 && after.at_any(&["then", "if", "when", "once"]) {
+        if conj > 0 && after.at_any("then if when once") {
             return true;
         }
         return starts(after, conj > 0);
@@ -106,64 +92,54 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
     if !t.is_spoken() {
         return false;
     }
-    if t.is("then")
-        && !prev.is_any(&[
-            "and", "since", "by", "until", "till", "than", "back", "but", "so", "only", "even", "right", "now",
-        ])
-    {
+    if t.is("then") && !prev.is_any("and since by until till than back but so only even right now") {
         return true;
     }
-    if conj > 0 && rest.get(1).is_some_and(|n| n.is_any(&["then", "if", "when", "once"])) {
+    if conj > 0 && rest.get(1).is_some_and(|n| n.is_any("then if when once")) {
         return true;
     }
-    if t.is_any(&["because", "cause", "'cause", "unless", "otherwise"]) {
+    if t.is_any("because cause 'cause unless otherwise") {
         return true;
     }
-    if t.is("if") && !prev.is_any(&["as", "even", "and", "or", "but", "only", "see", "like", "what"]) {
+    if t.is("if") && !prev.is_any("as even and or but only see like what") {
         return true;
     }
     if t.is("but") && p - start > 2 {
         return true;
     }
     if t.is("so")
-        && rest.get(1).is_some_and(|n| {
-            n.is_any(&["it", "that", "they", "the", "you", "i", "we", "it's", "then", "now", "i'm", "we're", "you're"])
-        })
-        && !prev.is_any(&["or", "and", "not"])
+        && rest.get(1).is_some_and(|n| n.is_any("it that they the you i we it's then now i'm we're you're"))
+        && !prev.is_any("or and not")
     {
         return true;
     }
     if t.is("so") && crate::grammar::amount::amount(rest.skip(1)).is_ok() {
         return true;
     }
-    if conj > 0 && t.is_any(&["and", "or"]) {
+    if conj > 0 && t.is_any("and or") {
         // "drain and rinse the beans": a verb without its object yet goes on.
         let (at, _) = core(tokens, start, p);
         let bare_verb = lexicon().verbs.exact(Tokens(&tokens[at..p])).is_some_and(|(n, _)| at + n >= p);
         return !bare_verb && starts(after, true);
     }
     if t.is("make")
-        && rest.get(1).is_some_and(|n| n.is_any(&["it", "that"]))
+        && rest.get(1).is_some_and(|n| n.is_any("it that"))
         && crate::grammar::number::number(rest.skip(2)).is_ok()
     {
         return true;
     }
-    if t.is_any(&["no", "wait", "scratch"])
+    if t.is_any("no wait scratch")
         && unpunctuated
-        && rest.get(1).is_some_and(|n| n.is_any(&["i", "i'm", "wait", "no", "make", "it's", "that's", "that"]))
+        && rest.get(1).is_some_and(|n| n.is_any("i i'm wait no make it's that's that"))
     {
         return true;
     }
     if unpunctuated && p - start >= 3 {
-        let joined = prev.is_any(&[
-            "that", "which", "what", "how", "as", "if", "when", "until", "till", "because", "than", "where", "and",
-            "or", "but", "so", "once", "while", "before", "after", "who", "the", "a", "to", "unless", "like",
-            "whatever", "then", "just", "now", "okay", "cause", "since", "think", "way",
-        ]);
+        let joined = prev.is_any("that which what how as if when until till because than where and or but so once while before after who the a to unless like whatever then just now okay cause since think way");
         if !joined && (lead_len(rest) > 0 || subject_verb(rest)) {
             return true;
         }
-        if !joined && t.is_any(&["okay", "now", "alright", "anyway", "next", "also"]) {
+        if !joined && t.is_any("okay now alright anyway next also") {
             return true;
         }
     }
@@ -182,8 +158,8 @@ fn starts(i: Tokens<'_>, after_joint: bool) -> bool {
     lead_len(i) > 0
         || order(i)
         || subject_verb(i)
-        || (after_joint && i.at_any(&["don't", "never", "there's", "it's", "that's"]))
-        || i.at_any(&["don't", "there's", "let", "make", "it's", "that's", "that'll", "it'll", "they'll", "never"])
+        || (after_joint && i.at_any("don't never there's it's that's"))
+        || i.at_any("don't there's let make it's that's that'll it'll they'll never")
 }
 
 /// Whether an order stands here: the base form of a verb of the kitchen.
@@ -192,63 +168,34 @@ pub fn order(i: Tokens<'_>) -> bool {
     let said: Vec<&str> = i.0.iter().take(n).map(|t| &*t.text).collect();
     let base = said.join(" ") == verb.base;
     let everyday = verb.class == VerbClass::Everyday
-        && !i.at_any(&[
-            "put", "get", "take", "let", "use", "keep", "give", "make", "leave", "do", "grab", "go", "start", "save",
-            "try", "hold", "bring", "turn", "set", "watch", "wait", "don't",
-        ]);
+        && !i.at_any(
+            "put get take let use keep give make leave do grab go start save try hold bring turn set watch wait don't",
+        );
     // "chopped onion and cream cheese": a verb form that only names a food is none.
     let noun = lexicon().foods.folded(i).is_some()
-        && !i.get(n).is_some_and(|t| {
-            t.is_any(&["the", "a", "an", "it", "them", "that", "this", "your", "my", "with", "all", "those", "both"])
-        });
+        && !i.get(n).is_some_and(|t| t.is_any("the a an it them that this your my with all those both"));
     base && !everyday && !noun
 }
 
 /// Whether "it goes", "that gets", "the oil comes" stands here.
 fn subject_verb(i: Tokens<'_>) -> bool {
-    const VERBS: &[&str] = &[
-        "goes", "go", "gets", "get", "comes", "come", "is", "are", "was", "were", "will", "should", "needs", "need",
-        "wants", "want", "stays", "takes", "makes", "gives", "looks", "sits", "bakes", "cooks", "simmers", "keeps",
-        "does", "has", "had", "have", "can", "could", "would", "might", "ought", "turns", "serves", "feeds", "don't",
-        "doesn't", "won't", "just", "all", "said", "says", "calls", "used", "always", "never", "really", "also",
-        "both", "did", "got", "put", "puts",
-    ];
-    const PRONOUNS: &[&str] = &[
-        "it",
-        "that",
-        "they",
-        "this",
-        "these",
-        "those",
-        "everything",
-        "everybody",
-        "he",
-        "she",
-        "which",
-        "some",
-        "people",
-        "mine",
-        "who",
-        "nobody",
-        "somebody",
-    ];
-    if i.at_any(&[
-        "it's", "that's", "they're", "it'll", "they'll", "that'll", "there's", "there'll", "he's", "she's", "here's",
-    ]) {
+    const VERBS: &str = "goes go gets get comes come is are was were will should needs need wants want stays takes makes gives looks sits bakes cooks simmers keeps does has had have can could would might ought turns serves feeds don't doesn't won't just all said says calls used always never really also both did got put puts";
+    const PRONOUNS: &str =
+        "it that they this these those everything everybody he she which some people mine who nobody somebody";
+    if i.at_any("it's that's they're it'll they'll that'll there's there'll he's she's here's") {
         return true;
     }
     let verbish = |t: Option<&Token>| t.is_some_and(|t| t.is_any(VERBS));
     if i.at_any(PRONOUNS) {
         return verbish(i.get(1)) || lexicon().verbs.exact(i.skip(1)).is_some();
     }
-    if i.at_any(&["the", "my", "your", "those", "these", "half", "most", "our", "her", "his"]) {
+    if i.at_any("the my your those these half most our her his") {
         return (2..6).any(|n| {
             i.get(n).is_some_and(|t| {
-                t.is_any(&[
-                    "goes", "go", "gets", "comes", "come", "is", "are", "was", "will", "should", "needs", "wants",
-                    "said", "says", "calls", "did", "puts", "used", "takes",
-                ])
-            }) && i.0[1..n].iter().all(|t| t.kind == Kind::Word && !t.is_any(&["and", "in", "on", "with", "to"]))
+                t.is_any(
+                    "goes go gets comes come is are was will should needs wants said says calls did puts used takes",
+                )
+            }) && i.0[1..n].iter().all(|t| t.kind == Kind::Word && !t.is_any("and in on with to"))
         });
     }
     false
@@ -260,11 +207,7 @@ fn lead_len(i: Tokens<'_>) -> usize {
             // A bare pronoun leads only where a verb follows.
             let verb = |t: Tokens<'_>| {
                 lexicon().verbs.exact(t).is_some()
-                    || t.at_any(&[
-                        "just", "also", "then", "always", "usually", "never", "don't", "didn't", "had", "have", "did",
-                        "can't", "was", "am", "do", "really", "already", "all", "know", "think", "mean", "like",
-                        "love", "guess", "got", "could", "would",
-                    ])
+                    || t.at_any("just also then always usually never don't didn't had have did can't was am do really already all know think mean like love guess got could would")
             };
             if verb(i.skip(n)) || n >= 2 { n } else { 0 }
         }
@@ -280,7 +223,7 @@ pub const FRONTS: &[&str] = &[
 
 /// Where a lead or a verb stands after a fronted place: the end of the place, and the verb.
 pub fn later_verb(t: &[Token], from: usize, to: usize) -> Option<(usize, usize)> {
-    if !t.get(from).is_some_and(|t| t.is_any(FRONTS)) {
+    if !t.get(from).is_some_and(|t| t.is_any_of(FRONTS)) {
         return None;
     }
     for n in from + 2..to {
@@ -331,26 +274,12 @@ pub fn core(tokens: &[Token], from: usize, to: usize) -> (usize, Lead) {
             Some((n, cue))
                 if cue.0 == "opener"
                     && !(lead == Lead::Doing
-                        && !rest.at_any(&[
-                            "just", "then", "also", "kind", "sort", "go", "really", "only", "actually", "first",
-                            "again",
-                        ])) =>
+                        && !rest.at_any("just then also kind sort go really only actually first again")) =>
             {
                 at += n
             }
-            _ if t.is_any(&[
-                "just",
-                "also",
-                "then",
-                "simply",
-                "really",
-                "already",
-                "always",
-                "usually",
-                "quickly",
-                "basically",
-                "gently",
-            ]) && lead == Lead::Doing
+            _ if t.is_any("just also then simply really already always usually quickly basically gently")
+                && lead == Lead::Doing
                 && !t.is("gently") =>
             {
                 at += 1

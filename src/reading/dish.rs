@@ -156,43 +156,7 @@ const WEAK: &[&str] = &[
 ];
 
 /// Adjectives no title keeps.
-const IDLE: &[&str] = &[
-    "easy",
-    "simple",
-    "favorite",
-    "favourite",
-    "famous",
-    "old",
-    "little",
-    "nice",
-    "good",
-    "best",
-    "regular",
-    "basic",
-    "new",
-    "real",
-    "big",
-    "quick",
-    "whole",
-    "own",
-    "same",
-    "great",
-    "classic",
-    "usual",
-    "other",
-    "couple",
-    "lovely",
-    "delicious",
-    "pretty",
-    "actual",
-    "so",
-    "called",
-    "few",
-    "very",
-    "really",
-    "just",
-    "some",
-];
+const IDLE: &str = "easy simple favorite favourite famous old little nice good best regular basic new real big quick whole own same great classic usual other couple lovely delicious pretty actual so called few very really just some";
 
 /// Splits the draft into dishes and parts.
 pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
@@ -255,11 +219,8 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
                         || (o.strength >= 1 && is_planned && (closed || c.piece.opens) && o.strength >= 1);
                     if let Some(back) = seen.filter(|s| *s != k) {
                         // Going back: "oh, the fudge. Don't double the fudge."
-                        let returns = tokens[c.piece.from].is_any(&["oh", "back", "also", "ps"])
-                            || tokens[c.piece.from..c.piece.to]
-                                .iter()
-                                .take(4)
-                                .any(|t| t.is_any(&["oh", "back", "forgot"]));
+                        let returns = tokens[c.piece.from].is_any("oh back also ps")
+                            || tokens[c.piece.from..c.piece.to].iter().take(4).any(|t| t.is_any("oh back forgot"));
                         if c.piece.opens && returns && content[back].amounts > 0 {
                             revisit = Some(back);
                         } else if content[back].amounts == 0 && enough && full {
@@ -389,12 +350,7 @@ fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<
             let boundary = at == c.piece.from
                 || prev.is_some_and(|p| {
                     p.kind != Kind::Word
-                        || p.is_any(&[
-                            "a", "an", "the", "my", "of", "is", "it's", "and", "for", "make", "making", "made",
-                            "doing", "do", "be", "then", "with", "some", "wanted", "your", "this", "that", "our",
-                            "her", "his", "their", "one", "so", "today", "fixing", "cooking", "baking", "that's",
-                            "frying", "now", "okay", "up", "um", "uh", "er", "called", "doing", "is",
-                        ])
+                        || p.is_any("a an the my of is it's and for make making made doing do be then with some wanted your this that our her his their one so today fixing cooking baking that's frying now okay up um uh er called doing is")
                 });
             if boundary && let Some((title, from, to)) = title_at(tokens, at, c.piece.to) {
                 let weak = WEAK.contains(&fold(&title).as_str()) && !title.contains(' ');
@@ -406,20 +362,15 @@ fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<
                         && lexicon().talk.exact(Tokens(&tokens[to..])).is_none()
                         && lexicon().verbs.exact(Tokens(&tokens[to..])).is_none()
                 });
-                let head_weak = WEAK.contains(&&*tokens[to - 1].fold)
-                    && at == c.piece.from
-                    && !tokens[at].is_any(&["the", "my", "a"]);
-                let generic = to - from == 1
-                    && tokens[at].is_any(&["a"])
-                    && prev.is_some_and(|p| p.is_any(&["it's", "is", "that's"]));
+                let head_weak =
+                    WEAK.contains(&&*tokens[to - 1].fold) && at == c.piece.from && !tokens[at].is_any("the my a");
+                let generic =
+                    to - from == 1 && tokens[at].is_any("a") && prev.is_some_and(|p| p.is_any("it's is that's"));
                 let owned = owned || head_weak || generic;
                 let told = prev.is_some_and(|p| p.is("the")) || tokens[at].is("the");
                 let indefinite = tokens[at].is("a") && c.piece.from + 12 > at || prev.is_some_and(|p| p.is("then"));
                 let telling = indefinite
-                    || told
-                        && tokens[c.piece.from..at]
-                            .iter()
-                            .any(|t| t.is_any(&["tell", "make", "making", "doing", "do"]));
+                    || told && tokens[c.piece.from..at].iter().any(|t| t.is_any("tell make making doing do"));
                 let weak = is_weak(&title) && !telling || weak && !telling;
                 if !out.iter().any(|o| same_dish(&o.0, &title)) && !weak && !part && !owned {
                     out.push((title, Some(tokens[from].span.to(tokens[to - 1].span))));
@@ -436,14 +387,11 @@ fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<
 /// Names listed in an introduction: "it's the beef, the Yorkshires and the gravy", "cheese rolls, ginger crunch, lemonade
 /// scones". Anything counts as a name there, a plain food or a word of no list, if at least two stand together.
 fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<(String, Option<Span>)> {
-    const CUES: &[&str] = &[
-        "making", "make", "do", "doing", "things", "it's", "there's", "for", "tell", "recipes", "brought", "dishes",
-        "its", "wanted", "want", "have", "be", "is", "with", "of", "cooking", "me", "so", "today",
-    ];
+    const CUES: &str = "making make do doing things it's there's for tell recipes brought dishes its wanted want have be is with of cooking me so today";
     let mut chains: Vec<Vec<(usize, usize)>> = Vec::new();
     let mut n = from;
     while n < to {
-        let article = tokens[n].is_any(&["the", "my", "a", "some"]);
+        let article = tokens[n].is_any("the my a some");
         let prev = if n > from { Some(&tokens[n - 1]) } else { None };
         let starts = prev.is_none_or(|p| p.kind == Kind::Comma || p.kind == Kind::Pause || p.is_any(CUES));
         let at = if article { n + 1 } else { n };
@@ -462,15 +410,13 @@ fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<(String, Option<Span>
             while k < to
                 && k < next + 6
                 && (tokens[k].kind == Kind::Comma
-                    || tokens[k].is_any(&[
-                        "and", "then", "there's", "you", "asked", "for", "he", "she", "i", "doing", "making", "it's",
-                        "also", "plus", "i'm", "wanted",
-                    ]))
+                    || tokens[k]
+                        .is_any("and then there's you asked for he she i doing making it's also plus i'm wanted"))
             {
                 joints += usize::from(tokens[k].kind == Kind::Comma || tokens[k].is("and"));
                 k += 1;
             }
-            let article = k < to && tokens[k].is_any(&["the", "my", "a", "some"]);
+            let article = k < to && tokens[k].is_any("the my a some");
             k += usize::from(article);
             if joints == 0 || k >= to {
                 break;
@@ -524,7 +470,7 @@ fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usize, usize)> 
         if n > from
             && crate::grammar::amount::unit(rest).is_some()
             && t.text.ends_with('s')
-            && tokens.get(n + 1).is_none_or(|t| t.kind != Kind::Word || t.is_any(&["now", "first", "next"]))
+            && tokens.get(n + 1).is_none_or(|t| t.kind != Kind::Word || t.is_any("now first next"))
         {
             n += 1;
             break;
@@ -549,25 +495,13 @@ fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usize, usize)> 
     let ended = tokens.get(n).is_none_or(|t| {
         t.kind != Kind::Word
             || n >= to
-            || t.is_any(&[
-                "and", "for", "then", "with", "that", "first", "so", "are", "is", "you", "i", "all", "on", "today",
-                "because", "but", "now", "next", "he", "she", "thing",
-            ])
+            || t.is_any("and for then with that first so are is you i all on today because but now next he she thing")
     });
     (n > from && ended).then_some((from, n))
 }
 
 /// Words that end a name.
-const CLOSED: &[&str] = &[
-    "for", "from", "that", "is", "are", "was", "i", "you", "we", "it", "to", "the", "on", "at", "but", "or", "if",
-    "when", "not", "which", "they", "she", "he", "her", "his", "their", "because", "going", "there", "here", "what",
-    "how", "who", "about", "than", "as", "by", "into", "over", "and", "with", "in", "of", "a", "an", "my", "your",
-    "our", "this", "these", "those", "first", "second", "third", "next", "last", "now", "then", "so", "all", "both",
-    "one", "ones", "other", "things", "thing's", "today", "way", "time", "day", "morning", "house", "church",
-    "kitchen", "whole", "do", "be", "no", "old", "same", "people", "phone", "video", "book", "recipe", "recipes",
-    "card", "party", "weather", "family", "table", "street", "school", "place", "week", "year", "years", "oven",
-    "rest", "end", "top", "bottom", "half",
-];
+const CLOSED: &str = "for from that is are was i you we it to the on at but or if when not which they she he her his their because going there here what how who about than as by into over and with in of a an my your our this these those first second third next last now then so all both one ones other things thing's today way time day morning house church kitchen whole do be no old same people phone video book recipe recipes card party weather family table street school place week year years oven rest end top bottom half";
 
 /// How many foods are measured or counted by a number of their own.
 fn measured_well(c: &Sorted, found: &[Found]) -> usize {
@@ -600,10 +534,8 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
     let lists = lexicon();
     let mut from = at;
     while from < to
-        && (tokens[from].is_any(&[
-            "a", "an", "the", "my", "our", "your", "some", "this", "that", "these", "those", "one", "soft", "her",
-            "his", "their",
-        ]) || tokens[from].text.ends_with("'s") && tokens[from].capital)
+        && (tokens[from].is_any("a an the my our your some this that these those one soft her his their")
+            || tokens[from].text.ends_with("'s") && tokens[from].capital)
     {
         from += 1;
     }
@@ -616,9 +548,7 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
         if let Some((len, ())) = lists.dishes.folded(rest) {
             // A form of a verb that happens to be a dish word ("fry the", "roast them") is none.
             if lists.verbs.exact(rest).is_some()
-                && rest.get(len).is_some_and(|t| {
-                    t.is_any(&["the", "it", "them", "those", "that", "a", "until", "in", "each", "every"])
-                })
+                && rest.get(len).is_some_and(|t| t.is_any("the it them those that a until in each every"))
             {
                 break;
             }
@@ -639,7 +569,7 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
             n += 1;
             continue;
         }
-        if t.is_any(&["and", "with", "in", "of"]) {
+        if t.is_any("and with in of") {
             // "chicken and rice casserole": goes on only where a food, a describer or a dish follows.
             let next = rest.skip(1);
             let good = n > from
@@ -647,7 +577,7 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
                     || lists.describers.exact(next).is_some()
                     || lists.dishes.folded(next).is_some());
             if !good
-                || (t.is_any(&["with", "of", "in"]) && end.is_some())
+                || (t.is_any("with of in") && end.is_some())
                 || (t.is("and") && end.is_some() && lists.dishes.folded(next).is_none_or(|d| d.0 < 1))
             {
                 break;
@@ -690,11 +620,7 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
         if closed
             || end.is_some()
             || t.text.len() < 3 && !t.joined
-            || t.is_any(&[
-                "for", "from", "that", "is", "are", "was", "i", "you", "we", "it", "to", "the", "on", "at", "but",
-                "or", "if", "when", "not", "which", "they", "she", "he", "her", "his", "their", "because", "going",
-                "there", "here", "what", "how", "who", "about", "than", "as", "by", "into", "over",
-            ])
+            || t.is_any("for from that is are was i you we it to the on at but or if when not which they she he her his their because going there here what how who about than as by into over")
         {
             break;
         }
@@ -702,7 +628,7 @@ fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
     }
     let end = end?;
     let mut words: Vec<&str> = tokens[from..end].iter().map(|t| &*t.text).collect();
-    while words.len() > 1 && IDLE.contains(&words[0]) {
+    while words.len() > 1 && crate::token::listed(IDLE, words[0]) {
         words.remove(0);
         from += 1;
     }
@@ -731,10 +657,7 @@ fn strong_ahead(i: Tokens<'_>) -> bool {
         match rest.first() {
             Some(t)
                 if t.kind == Kind::Word
-                    && !t.is_any(&[
-                        "a", "the", "with", "in", "is", "are", "for", "that", "i", "you", "my", "it", "some", "to",
-                        "on", "of", "then",
-                    ]) => {}
+                    && !t.is_any("a the with in is are for that i you my it some to on of then") => {}
             _ => return false,
         }
     }
@@ -746,11 +669,7 @@ fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, 
     let mut from = at;
     while from < to
         && (tokens[from].kind != Kind::Word
-            || tokens[from].is_any(&[
-                "a", "an", "the", "my", "our", "is", "it's", "are", "we", "have", "i", "on", "to", "and", "of", "got",
-                "for", "you", "i'm", "we're", "making", "this", "that's", "some", "be", "called", "going", "here",
-                "i've", "doing", "make", "do", "another",
-            ]))
+            || tokens[from].is_any("a an the my our is it's are we have i on to and of got for you i'm we're making this that's some be called going here i've doing make do another"))
     {
         if tokens[from].ends() {
             return None;
@@ -770,10 +689,7 @@ fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, 
             continue;
         }
         if t.kind != Kind::Word
-            || t.is_any(&[
-                "and", "which", "that", "with", "because", "so", "is", "are", "you", "i", "we", "it", "for", "but",
-                "this", "in", "has", "have", "from", "needs", "only", "to", "if", "on", "then",
-            ])
+            || t.is_any("and which that with because so is are you i we it for but this in has have from needs only to if on then")
         {
             break;
         }
@@ -782,7 +698,8 @@ fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, 
     if end == from {
         return None;
     }
-    let words: Vec<&str> = tokens[from..end].iter().map(|t| &*t.text).filter(|w| !IDLE.contains(w)).collect();
+    let words: Vec<&str> =
+        tokens[from..end].iter().map(|t| &*t.text).filter(|w| !crate::token::listed(IDLE, w)).collect();
     (!words.is_empty() && !words.iter().all(|w| ["first", "second", "thing", "one", "next", "i", "you"].contains(w)))
         .then(|| (words.join(" "), from, end))
 }
@@ -795,10 +712,7 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
     let mut n = 0;
     while i.get(n).is_some_and(|t| {
         t.kind == Kind::Comma
-            || t.is_any(&[
-                "the", "my", "our", "so", "okay", "ok", "now", "and", "then", "all", "right", "alright", "for", "on",
-                "to", "moving", "onto", "over", "well", "um",
-            ])
+            || t.is_any("the my our so okay ok now and then all right alright for on to moving onto over well um")
     }) {
         n += 1;
     }
@@ -825,30 +739,28 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
         "lunch",
         "video",
     ];
-    if i.get(n).is_some_and(|t| t.is_any(ORDINALS)) {
+    if i.get(n).is_some_and(|t| t.is_any_of(ORDINALS)) {
         let mut k = n + 1;
         let mut named = false;
-        while i.get(k).is_some_and(|t| t.is_any(&kinds)) {
+        while i.get(k).is_some_and(|t| t.is_any_of(&kinds)) {
             named = true;
             k += 1;
         }
-        let verb = i
-            .get(k)
-            .is_some_and(|t| t.is_any(&["is", "i'm", "we", "i", "we're", "i've", "it's", "that", "you", "are"]));
+        let verb = i.get(k).is_some_and(|t| t.is_any("is i'm we i we're i've it's that you are"));
         let comma = i.get(k).is_none_or(|t| t.kind != Kind::Word);
         if named
             && (verb || comma || i.get(n).is_some_and(|t| t.is("next")) && i.get(n + 1).is_some_and(|t| t.is("up")))
         {
             // "the last thing you do", "the next thing is the broth": a step, not a dish.
             let step = i.get(n + 1).is_some_and(|t| t.is("thing"))
-                && (i.get(k).is_some_and(|t| t.is_any(&["you", "i", "that", "we", "i'm", "we're", "in"]))
+                && (i.get(k).is_some_and(|t| t.is_any("you i that we i'm we're in"))
                     || i.get(n).is_some_and(|t| t.is("last")) && i.get(k).is_some_and(|t| t.is("is")));
             return (!step).then_some(k);
         }
         if i.get(n + 1).is_some_and(|t| t.is("is")) && !i.get(n).is_some_and(|t| t.is("other"))
             || i.get(n).is_some_and(|t| t.is("next"))
-                && i.get(n + 1).is_some_and(|t| t.is_any(&["we", "i'm", "we're", "i"]))
-                && i.get(n + 2).is_some_and(|t| t.is_any(&["have", "making", "doing", "make", "am"]))
+                && i.get(n + 1).is_some_and(|t| t.is_any("we i'm we're i"))
+                && i.get(n + 2).is_some_and(|t| t.is_any("have making doing make am"))
         {
             // "the first is strawberry jam", "next we have a coleslaw": only with a dish's own name.
             let at = n + 2;
@@ -859,7 +771,7 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
     }
     // "snack number one", "side dish number three", "number two"
     let mut k = n;
-    while i.get(k).is_some_and(|t| t.is_any(&kinds)) {
+    while i.get(k).is_some_and(|t| t.is_any_of(&kinds)) {
         k += 1;
     }
     if i.get(k).is_some_and(|t| t.is("number")) && crate::grammar::number::whole(i.skip(k + 1)).is_ok() {
@@ -904,7 +816,7 @@ fn opening(
         let kind = tokens[from..at]
             .iter()
             .rev()
-            .find(|t| t.is_any(&["salad", "dip", "pasta", "soup", "casserole", "cake", "sauce", "drink"]))
+            .find(|t| t.is_any("salad dip pasta soup casserole cake sauce drink"))
             .map(|t| t.text.to_string());
         let mut named = anywhere(tokens, at, to)
             .filter(|t| !is_weak(&t.0) || kind.is_none())
@@ -919,14 +831,10 @@ fn opening(
     // "Last thing is the cookie": with the name of a planned dish.
     if c.piece.opens
         && let Some(at) = (from..to.min(from + 6)).find(|n| {
-            tokens[*n].is("thing")
-                && tokens.get(n + 1).is_some_and(|t| t.is_any(&["is", "is", "it's"]) || t.kind == Kind::Comma)
+            tokens[*n].is("thing") && tokens.get(n + 1).is_some_and(|t| t.is_any("is is it's") || t.kind == Kind::Comma)
         })
-        && let Some((a, b)) = name_run(
-            tokens,
-            at + 2 + usize::from(tokens.get(at + 2).is_some_and(|t| t.is_any(&["the", "my", "a"]))),
-            to,
-        )
+        && let Some((a, b)) =
+            name_run(tokens, at + 2 + usize::from(tokens.get(at + 2).is_some_and(|t| t.is_any("the my a"))), to)
     {
         let text: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
         let text = text.join(" ");
@@ -943,15 +851,13 @@ fn opening(
     // "we're making X", "I'm doing X today", "this is my X", "it's the X"
     // "while the soup simmers I'm going to make the cornbread": what comes after the front counts.
     let fronted = super::clause::later_verb(tokens, c.core, to)
-        .filter(|v| tokens[v.1].is_any(&["make", "making", "do", "doing", "fix", "fixing"]))
+        .filter(|v| tokens[v.1].is_any("make making do doing fix fixing"))
         .map(|v| v.1);
     let from_core = fronted.unwrap_or(c.core);
     let core = Tokens(&tokens[from_core..to]);
     let makes = fronted.is_some()
-        || core.at_any(&[
-            "making", "doing", "make", "fixing", "do", "cooking", "baking", "showing", "share", "sharing", "have",
-            "got",
-        ]) && c.lead == super::clause::Lead::Doing;
+        || core.at_any("making doing make fixing do cooking baking showing share sharing have got")
+            && c.lead == super::clause::Lead::Doing;
     let is = [
         "this is",
         "it's",
@@ -979,7 +885,7 @@ fn opening(
     if makes || is.is_some() {
         let skip = is.unwrap_or(1);
         let at = from_core + skip;
-        let have = core.at_any(&["have", "got"]);
+        let have = core.at_any("have got");
         if let Some(t) = title_near(tokens, at, to, 4)
             && (!have || is_planned(&t.0) || t.0.contains(' ') && (n < 12 || breaks))
             && !(core.0.get(skip).is_some_and(|t| t.is("a")) && !t.0.contains(' ') && !is_planned(&t.0))
@@ -989,13 +895,9 @@ fn opening(
                     && t.0.contains(' ')
                     && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(&tokens[k..to])).is_none()))
         {
-            let shown = core.0.iter().any(|t| t.is_any(&["this", "these"])) && t.0.contains(' ');
+            let shown = core.0.iter().any(|t| t.is_any("this these")) && t.0.contains(' ');
             let strength =
-                if core.at_any(&["doing", "making", "do", "make"]) || is_planned(&t.0) || shown || have && breaks {
-                    2
-                } else {
-                    1
-                };
+                if core.at_any("doing making do make") || is_planned(&t.0) || shown || have && breaks { 2 } else { 1 };
             return found(t, strength);
         }
     }
@@ -1008,14 +910,10 @@ fn opening(
             at += 1;
             continue;
         }
-        if t.is_any(&["now", "then", "next", "last", "lastly", "finally", "till"]) {
+        if t.is_any("now then next last lastly finally till") {
             cue = true;
             at += 1;
-        } else if t.is_any(&[
-            "okay", "ok", "so", "and", "right", "alright", "well", "oh", "all", "on", "to", "moving", "onto", "for",
-            "the", "first", "over", "there's", "here", "also", "start", "with", "let's", "do", "you've", "got", "have",
-            "make", "about",
-        ]) || lexicon().talk.exact(Tokens(&tokens[at..to])).is_some_and(|m| m.1.0 == "opener")
+        } else if t.is_any("okay ok so and right alright well oh all on to moving onto for the first over there's here also start with let's do you've got have make about") || lexicon().talk.exact(Tokens(&tokens[at..to])).is_some_and(|m| m.1.0 == "opener")
         {
             at += 1;
         } else {
@@ -1031,7 +929,7 @@ fn opening(
     {
         let after = tokens.get(b);
         let ends = after.is_none_or(Token::ends);
-        let then = after.is_some_and(|t| t.is_any(&["first", "now", "next"]));
+        let then = after.is_some_and(|t| t.is_any("first now next"));
         let comma = after.is_some_and(|t| t.kind == Kind::Comma);
         let text: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
         let text = text.join(" ");
@@ -1099,16 +997,12 @@ fn opening(
     }
     let ends = after.is_none_or(|a| a.ends());
     let comma = after.is_some_and(|a| matches!(a.kind, Kind::Comma | Kind::Pause));
-    let next = after.is_some_and(|a| a.is_any(&["first", "next", "now", "last", "today"]))
+    let next = after.is_some_and(|a| a.is_any("first next now last today"))
         || (after.is_some_and(|a| a.is("i'll")) && tokens.get(t.2 + 1).is_some_and(|a| a.is("do")))
-        || (after.is_some_and(|a| a.is_any(&["goes", "is", "are"]))
-            && tokens.get(t.2 + 1).is_some_and(|a| a.is_any(&["first", "next", "last"])));
-    let named_twice = after.is_some_and(|a| {
-        a.is_any(&[
-            "and", "for", "which", "with", "that", "from", "when", "do", "is", "this", "this's", "these", "then", "so",
-            "i'm", "it's", "you",
-        ])
-    });
+        || (after.is_some_and(|a| a.is_any("goes is are"))
+            && tokens.get(t.2 + 1).is_some_and(|a| a.is_any("first next last")));
+    let named_twice = after
+        .is_some_and(|a| a.is_any("and for which with that from when do is this this's these then so i'm it's you"));
     let alone = c.piece.breaks && (ends || next);
     let slight = weak(&t.0) && !is_planned(&t.0);
     let part = lexicon().components.folded(Tokens(&tokens[t.2 - 1..t.2])).is_some();
@@ -1160,10 +1054,10 @@ fn is_weak(title: &str) -> bool {
     let plain = (0..tokens.len().saturating_sub(1)).all(|n| {
         let rest = row.skip(n);
         let cooked = lists.verbs.exact(rest).is_some_and(|v| v.1.class == VerbClass::Heat)
-            || tokens[n].is_any(&["pickled", "stuffed", "mashed", "roasted", "candied"]);
+            || tokens[n].is_any("pickled stuffed mashed roasted candied");
         !cooked
             && (lists.describers.exact(rest).is_some()
-                || tokens[n].is_any(&["and", "slowly", "your", "biggest", "inch"])
+                || tokens[n].is_any("and slowly your biggest inch")
                 || tokens[n].text.ends_with("ly"))
     });
     let tool = lists.tools.folded(last).is_some() || lists.pans.folded(last).is_some();
@@ -1176,10 +1070,7 @@ fn anywhere(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
         let prev = if n > at { tokens.get(n - 1) } else { None };
         let edge = prev.is_none_or(|p| {
             p.kind != Kind::Word
-                || p.is_any(&[
-                    "a", "an", "the", "my", "is", "with", "making", "doing", "have", "our", "of", "it's", "are",
-                    "some", "for", "this", "we", "do", "make", "up", "number", "i'm", "called",
-                ])
+                || p.is_any("a an the my is with making doing have our of it's are some for this we do make up number i'm called")
         });
         edge.then(|| title_at(tokens, n, to)).flatten()
     })
@@ -1189,12 +1080,8 @@ fn anywhere(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, us
 fn title_near(tokens: &[Token], at: usize, to: usize, within: usize) -> Option<(String, usize, usize)> {
     (at..(at + within).min(to)).find_map(|n| {
         let prev = tokens.get(n.wrapping_sub(1));
-        let edge = n == at
-            || prev.is_some_and(|p| {
-                p.is_any(&[
-                    "a", "an", "the", "my", "of", "pot", "with", "our", "pan", "some", "for", "batch", "you", "today",
-                ])
-            });
+        let edge =
+            n == at || prev.is_some_and(|p| p.is_any("a an the my of pot with our pan some for batch you today"));
         edge.then(|| title_at(tokens, n, to)).flatten()
     })
 }
@@ -1210,41 +1097,11 @@ fn component(tokens: &[Token], c: &Sorted, title: &str) -> Option<Option<String>
         let t = &tokens[at];
         if matches!(t.kind, Kind::Comma | Kind::Pause) {
             at += 1;
-        } else if t.is_any(&[
-            "for",
-            "now",
-            "next",
-            "then",
-            "meantime",
-            "meanwhile",
-            "make",
-            "making",
-            "do",
-            "doing",
-            "start",
-            "starting",
-            "second",
-            "last",
-            "mix",
-            "with",
-            "on",
-            "to",
-            "while",
-            "is",
-            "are",
-            "it's",
-            "bottom",
-            "first",
-        ]) {
-            cue |= !t.is_any(&["with", "on", "to", "is", "are"]);
-            turned |= t.is_any(&["for", "now", "next", "do", "make", "making", "doing"]);
+        } else if t.is_any("for now next then meantime meanwhile make making do doing start starting second last mix with on to while is are it's bottom first") {
+            cue |= !t.is_any("with on to is are");
+            turned |= t.is_any("for now next do make making doing");
             at += 1;
-        } else if t.is_any(&[
-            "the", "your", "my", "our", "a", "and", "so", "okay", "you", "i", "can", "i'm", "we're", "we", "you're",
-            "going", "can", "that's", "by", "go", "ahead", "get", "all", "right", "alright", "well", "in", "oh", "wet",
-            "layer", "this", "simple", "quick", "want", "gonna", "let's", "i'll", "we'll", "first", "start", "off",
-            "started", "have", "got",
-        ]) {
+        } else if t.is_any("the your my our a and so okay you i can i'm we're we you're going can that's by go ahead get all right alright well in oh wet layer this simple quick want gonna let's i'll we'll first start off started have got") {
             at += 1;
         } else {
             break;
@@ -1263,14 +1120,10 @@ fn component(tokens: &[Token], c: &Sorted, title: &str) -> Option<Option<String>
             // Followed by a stop, "is", an amount, "first" or "I": talk of making it. "Sprinkle the topping over" uses it.
             let ends = after.is_none_or(|a| {
                 !a.is_spoken()
-                    || a.is_any(&[
-                        "is", "are", "it's", "i", "i'm", "you", "we", "which", "that", "first", "now", "so", "you're",
-                        "we're", "has", "takes", "in", "for", "goes", "and", "part", "layer", "i've", "on", "of",
-                        "melt", "mix", "whisk", "the", "this", "i'd", "while",
-                    ])
+                    || a.is_any("is are it's i i'm you we which that first now so you're we're has takes in for goes and part layer i've on of melt mix whisk the this i'd while")
             }) || crate::grammar::amount::amount(Tokens(&tokens[(at + n).min(to)..to])).is_ok()
                 || crate::grammar::food::food(Tokens(&tokens[(at + n).min(to)..to])).is_ok();
-            let uses = after.is_some_and(|a| a.is_any(&["goes", "in", "on", "over", "and", "to"])) && !turned;
+            let uses = after.is_some_and(|a| a.is_any("goes in on over and to")) && !turned;
             let opens = (c.piece.opens || cue) && ends && !uses && (turned || c.piece.opens);
             // "over the topping", "in the sauce" within a sentence only mention it.
             if opens {

@@ -145,48 +145,15 @@ const MIXTURES: &[&str] = &[
 ];
 
 /// Words of a name that do not tell foods apart.
-const NEUTRAL: &[&str] = &[
-    "large", "small", "medium", "big", "fresh", "cold", "hot", "warm", "ripe", "good", "little", "the", "of", "and",
-    "a", "nice", "whole", "extra", "jumbo", "lukewarm", "dry", "plain", "raw", "boneless", "skinless", "cooked",
-];
+const NEUTRAL: &str = "large small medium big fresh cold hot warm ripe good little the of and a nice whole extra jumbo lukewarm dry plain raw boneless skinless cooked";
 
 /// Words that do not make another food of the list another thing on the card.
-const SAME: &[&str] = &[
-    "unsalted",
-    "salted",
-    "heavy",
-    "purpose",
-    "all",
-    "plain",
-    "kosher",
-    "sea",
-    "fine",
-    "full",
-    "fat",
-    "low",
-    "sodium",
-    "reduced",
-    "bone",
-    "in",
-    "skin",
-    "on",
-    "large",
-    "small",
-    "fresh",
-    "vegetable",
-    "extra",
-    "virgin",
-    "ground",
-    "long",
-    "grain",
-    "clove",
-    "boiling",
-];
+const SAME: &str = "unsalted salted heavy purpose all plain kosher sea fine full fat low sodium reduced bone in skin on large small fresh vegetable extra virgin ground long grain clove boiling";
 
 /// The words that tell a food: folded, without neutral ones.
 fn key(name: &str) -> Vec<String> {
     let all: Vec<String> = name.split([' ', '-']).filter(|w| !w.is_empty()).map(fold).collect();
-    let told: Vec<String> = all.iter().filter(|w| !NEUTRAL.contains(&w.as_str())).cloned().collect();
+    let told: Vec<String> = all.iter().filter(|w| !crate::token::listed(NEUTRAL, w.as_str())).cloned().collect();
     if told.is_empty() { all } else { told }
 }
 
@@ -303,7 +270,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         let no = row.at("no")
             && row.get(1).is_none_or(|t| {
                 !t.is_spoken()
-                    || t.is_any(&["i", "i'm", "wait", "make", "it's", "that's", "not"])
+                    || t.is_any("i i'm wait make it's that's not")
                     || crate::grammar::number::number(row.skip(1)).is_ok()
             });
         if c.cues.correct || no {
@@ -339,7 +306,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let unmeasured = said.amount.is_none_or(|a| {
                         a.amount.unit().is_none()
                             && a.package.is_none()
-                            && tokens[f.from].is_any(&["a", "an"])
+                            && tokens[f.from].is_any("a an")
                             && (plan.opens[n] || overlaps(plan, card, span))
                     });
                     let announced = n < plan.measured_from[card] && c.main != Use::Action;
@@ -352,10 +319,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     let near = n <= last_clause + if correcting { 8 } else { 3 };
-                    let restates = n <= last_measured + if dialogue { 5 } else { 1 }
-                        && !row.at_any(&["then", "and", "plus", "also", "another"]);
-                    let explains = row.at_any(&["that's", "which", "about", "it's"])
-                        || c.core > c.piece.from && tokens[c.core].is_any(&["that's", "which"]);
+                    let restates =
+                        n <= last_measured + if dialogue { 5 } else { 1 } && !row.at_any("then and plus also another");
+                    let explains = row.at_any("that's which about it's")
+                        || c.core > c.piece.from && tokens[c.core].is_any("that's which");
                     let entry = book.mention(
                         said,
                         &group,
@@ -474,7 +441,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     };
                     let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
-                    let only = row.0.iter().any(|t| t.is_any(&["only", "just", "using"])) && !foods_here;
+                    let only = row.0.iter().any(|t| t.is_any("only just using")) && !foods_here;
                     if let Some(e) = book.loose(line, said, span, correcting, alone, only) {
                         book.entries[id] = Some(e);
                         in_clause.push(line);
@@ -531,11 +498,9 @@ fn overlaps(plan: &Plan, card: usize, span: Span) -> bool {
 /// "like peas", "as mayonnaise", "past peanut butter", "looking for a chocolate bar": a likeness, not a food that goes in.
 fn compared(tokens: &[Token], f: &Found) -> bool {
     let before = &tokens[f.from.saturating_sub(3)..f.from];
-    before.last().is_some_and(|t| t.is_any(&["like", "as", "past", "than", "resembles", "without", "no", "enough"]))
-        || before.iter().any(|t| t.is_any(&["looks", "looking", "resembles", "smells", "tastes", "like"]))
-            && before
-                .last()
-                .is_some_and(|t| t.is_any(&["like", "for", "as", "coarse", "wet", "damp", "thick", "of", "a"]))
+    before.last().is_some_and(|t| t.is_any("like as past than resembles without no enough"))
+        || before.iter().any(|t| t.is_any("looks looking resembles smells tastes like"))
+            && before.last().is_some_and(|t| t.is_any("like for as coarse wet damp thick of a"))
 }
 
 /// "Don't add water": names what stays out.
@@ -544,7 +509,7 @@ fn is_negative(tokens: &[Token], c: &Sorted) -> bool {
         .0
         .iter()
         .take(4)
-        .any(|t| t.is_any(&["don't", "never", "not", "no", "without", "doesn't", "can't", "won't"]))
+        .any(|t| t.is_any("don't never not no without doesn't can't won't"))
 }
 
 /// Which line an "if you like" belongs to: the last food before the cue, or the only one.
@@ -573,15 +538,7 @@ fn note_options(book: &mut Ledger, c: &Sorted, mine: &[Found], last: Option<usiz
 
 /// Whether a loose amount is all that its clause says, but for words that only settle it.
 fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool {
-    const SETTLE: &[&str] = &[
-        "it's", "make", "it", "that", "so", "just", "only", "no", "actually", "about", "fine", "okay", "i'm", "down",
-        "to", "that's", "wait", "uh", "um", "now", "sorry", "mean", "i", "was", "yes", "yeah", "well", "like", "say",
-        "let's", "call", "we'll", "i'll", "go", "do", "put", "in", "use", "not", "or", "so", "total", "need", "want",
-        "are", "going", "gonna", "using", "of", "them", "those", "for", "both", "all", "takes", "me", "maybe", "is",
-        "this", "they're", "small", "at", "a", "the", "meant", "said", "i've", "got", "have", "here", "wait", "hang",
-        "on", "hold", "is", "right", "with", "up", "and", "half", "batch", "today", "i'd", "use", "using", "used",
-        "would", "from", "get", "went", "bit", "more", "than", "actual", "number", "whole", "if",
-    ];
+    const SETTLE: &str = "it's make it that so just only no actually about fine okay i'm down to that's wait uh um now sorry mean i was yes yeah well like say let's call we'll i'll go do put in use not or so total need want are going gonna using of them those for both all takes me maybe is this they're small at a the meant said i've got have here wait hang on hold is right with up and half batch today i'd use using used would from get went bit more than actual number whole if";
     let before = tokens[c.piece.from..c.piece.to].iter().enumerate();
     let mut others = 0;
     let mut skip = 0;
@@ -604,7 +561,7 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
     }
     // "It's nine in the morning", "it's ten of five".
     let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
-    let clock = after.at_any(&["o'clock", "am", "pm", "people", "years", "degrees"])
+    let clock = after.at_any("o'clock am pm people years degrees")
         || after.at("in") && after.get(1).is_some_and(|t| t.is("the"))
         || after.at("of") && crate::grammar::number::number(after.skip(1)).is_ok();
     others <= 5 && !clock
@@ -632,8 +589,9 @@ impl Ledger {
         if !other || fits(mention, &self.keys[n]) == 3 {
             return Some(n);
         }
-        let extra =
-            |a: &[String], b: &[String]| a.iter().filter(|w| !b.contains(w)).all(|w| SAME.contains(&w.as_str()));
+        let extra = |a: &[String], b: &[String]| {
+            a.iter().filter(|w| !b.contains(w)).all(|w| crate::token::listed(SAME, w.as_str()))
+        };
         let longer = mention.len() > self.keys[n].len();
         let same = extra(mention, &self.keys[n]) && extra(&self.keys[n], mention);
         (same || said.amount.is_none() && !longer).then_some(n)

@@ -37,8 +37,7 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
         // "The salmon's a four ounce pack": the food and its verb.
         if let Some(stem) = tokens[at].text.strip_suffix("'s")
             && tokens.get(at + 1).is_some_and(|t| {
-                t.is_any(&["a", "an", "the", "about", "two", "three", "four", "half", "one", "in", "just"])
-                    || matches!(t.kind, Kind::Number(_))
+                t.is_any("a an the about two three four half one in just") || matches!(t.kind, Kind::Number(_))
             })
         {
             let word = Token { text: stem.into(), fold: fold(stem).into(), ..tokens[at].clone() };
@@ -91,24 +90,21 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
                 .exact(next.skip(ripe))
                 .is_some_and(|m| m.1.when == "food" && next.get(ripe).is_some_and(|t| t.text.ends_with('s')));
             let counted = counted || misheard;
-            let time = next.first().is_some_and(|t| t.is_any(&["minutes", "minute", "hours"]));
-            let heard_to_or_for = rest.at_any(&["to", "too", "for", "fore"]);
-            if rest.at("for") && last.is_some_and(|t| t.is_any(&["serves", "feeds"])) {
+            let time = next.first().is_some_and(|t| t.is_any("minutes minute hours"));
+            let heard_to_or_for = rest.at_any("to too for fore");
+            if rest.at("for") && last.is_some_and(|t| t.is_any("serves feeds")) {
                 return true;
             }
             if heard_to_or_for {
                 // "go for minutes" is no number unless "for" stands before it: "for for minutes".
-                let doubled = last.is_some_and(|t| t.is_any(&["for", "in", "about", "take", "another", "add"]));
+                let doubled = last.is_some_and(|t| t.is_any("for in about take another add"));
                 let verb_before = last.is_none_or(|t| {
                     matches!(t.kind, Kind::Stop | Kind::Comma | Kind::Break(_))
-                        || t.is_any(&[
-                            "then", "in", "take", "and", "about", "of", "for", "with", "another", "serves", "add",
-                            "use", "need", "got", "have", "get",
-                        ])
+                        || t.is_any("then in take and about of for with another serves add use need got have get")
                 });
                 return !after_number
                     && ((measured && verb_before)
-                        || (counted && verb_before && rest.at_any(&["to", "too"]))
+                        || (counted && verb_before && rest.at_any("to too"))
                         || (time && doubled));
             }
             if rest.at("tree") || rest.at("won") {
@@ -116,23 +112,22 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
                     && (measured
                         || counted
                         || time
-                        || next.at_any(&["more", "large", "small"]) && unit(next.skip(1)).is_some()
+                        || next.at_any("more large small") && unit(next.skip(1)).is_some()
                         || next.at("more"));
             }
             if rest.at("ate") {
-                let serves = last.is_some_and(|t| t.is_any(&["serves", "feeds", "about", "for"]));
+                let serves = last.is_some_and(|t| t.is_any("serves feeds about for"));
                 return measured || time || (serves && next.first().is_none_or(|t| t.ends()));
             }
             measured || time || counted
         }
         "unit" => last.is_some_and(|t| matches!(t.kind, Kind::Number(_))),
         "verb" => {
-            let starts = last
-                .is_none_or(|t| !t.is_spoken() || t.is_any(&["and", "then", "now", "to", "just", "milk", "slowly"]));
+            let starts = last.is_none_or(|t| !t.is_spoken() || t.is_any("and then now to just milk slowly"));
             starts
-                && next.at_any(&["it", "them", "the", "that", "in", "this", "those", "over", "until", "well"])
+                && next.at_any("it them the that in this those over until well")
                 && !(rest.at("need") && next.at("to"))
-                && !(rest.at("need") && last.is_some_and(|t| t.is_any(&["you", "i", "we"])))
+                && !(rest.at("need") && last.is_some_and(|t| t.is_any("you i we")))
         }
         "food" => {
             let back: Vec<&Token> = before.iter().rev().take(4).collect();
@@ -150,12 +145,7 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
                     measured = true;
                     break;
                 }
-                if k < 3
-                    && (t.is_any(&[
-                        "the", "some", "fresh", "chopped", "sliced", "ripe", "dried", "of", "big", "medium", "and",
-                        "your", "a",
-                    ]))
-                {
+                if k < 3 && (t.is_any("the some fresh chopped sliced ripe dried of big medium and your a")) {
                     continue;
                 }
                 break;
@@ -166,34 +156,31 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
             let after_verb = last.is_some_and(|t| t.is("the")) && before.len() >= 3 && {
                 let row = Tokens(&before[before.len() - 2..]);
                 lists.verbs.exact(row).is_some()
-                    || row.at_any(&["in", "with", "on"])
+                    || row.at_any("in with on")
                         && before.len() >= 4
                         && lists.verbs.exact(Tokens(&before[before.len() - 3..])).is_some()
             };
-            let ordered = last.is_some_and(|t| t.is("and")) && rest.at_any(&["cord"]);
+            let ordered = last.is_some_and(|t| t.is("and")) && rest.at_any("cord");
             // "the pair salad"
-            if lists.dishes.folded(next).is_some() && rest.at_any(&["pair", "leak", "beat", "chilly", "currant"]) {
+            if lists.dishes.folded(next).is_some() && rest.at_any("pair leak beat chilly currant") {
                 return true;
             }
             // "time" is a herb only with a measure that herbs have.
             if rest.at("time") {
-                let herb = back.first().is_some_and(|t| t.is_any(&["fresh", "dried", "of", "lemon"]))
+                let herb = back.first().is_some_and(|t| t.is_any("fresh dried of lemon"))
                     && measured
-                    && !next.at_any(&["to", "you", "i", "the", "we"]);
-                let dried = back.first().is_some_and(|t| t.is_any(&["fresh", "dried"]));
+                    && !next.at_any("to you i the we");
+                let dried = back.first().is_some_and(|t| t.is_any("fresh dried"));
                 return herb
                     || dried
                     || (measured
                         && back.first().is_some_and(|t| t.text.starts_with("sprig") || t.text.contains("spoon")));
             }
-            if rest.at_any(&[
-                "rise", "east", "stake", "chilly", "pairs", "pair", "beats", "currents", "flower", "flowers", "cord",
-                "yoke", "beast",
-            ]) {
-                return (measured && !next.at_any(&["of"]))
-                    || (prepared && !rest.at_any(&["chilly", "rise"]))
+            if rest.at_any("rise east stake chilly pairs pair beats currents flower flowers cord yoke beast") {
+                return (measured && !next.at_any("of"))
+                    || (prepared && !rest.at_any("chilly rise"))
                     || ordered
-                    || (after_verb && rest.at_any(&["flower", "pairs", "beats"]));
+                    || (after_verb && rest.at_any("flower pairs beats"));
             }
             measured || prepared || after_verb
         }

@@ -43,36 +43,7 @@ pub const FIRST: &[&str] = &[
 ];
 
 /// Words that a written step leaves out wherever they stand.
-const FILLERS: &[&str] = &[
-    "um",
-    "uh",
-    "er",
-    "just",
-    "really",
-    "basically",
-    "literally",
-    "actually",
-    "obviously",
-    "okay",
-    "ok",
-    "alright",
-    "honestly",
-    "probably",
-    "please",
-    "real",
-    "gonna",
-    "sorta",
-    "kinda",
-    "mm",
-    "oh",
-    "ya",
-    "yeah",
-    "simply",
-    "also",
-    "anyhow",
-    "anyway",
-    "maybe",
-];
+const FILLERS: &str = "um uh er just really basically literally actually obviously okay ok alright honestly probably please real gonna sorta kinda mm oh ya yeah simply also anyhow anyway maybe";
 
 /// What the passes know of the card while its method is written.
 pub struct Context<'a> {
@@ -143,7 +114,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             continue;
         }
         let group = cx.plan.group[n].clone();
-        if row.0.iter().any(|t| t.is_any(&["oven", "bake", "bakes", "baking", "broiler"])) {
+        if row.0.iter().any(|t| t.is_any("oven bake bakes baking broiler")) {
             in_oven = true;
         }
         match c.main {
@@ -361,28 +332,12 @@ fn sets_oven_only(cx: &Context<'_>, c: &Sorted, mine: &[Found]) -> bool {
         .iter()
         .any(|f| matches!(&f.item, Item::Heat(h) if is_oven_setting(cx.tokens, c.piece.from, c.piece.to, h)));
     let row = &cx.tokens[c.core.min(c.piece.to)..c.piece.to];
-    let down = row.iter().any(|t| t.is_any(&["down", "up"]));
+    let down = row.iter().any(|t| t.is_any("down up"));
     let verb = row.iter().any(|t| {
-        t.is_any(&[
-            "preheat",
-            "preheating",
-            "preheated",
-            "heat",
-            "heating",
-            "turn",
-            "turning",
-            "light",
-            "set",
-            "setting",
-            "start",
-            "get",
-            "oven",
-            "oven's",
-            "crank",
-        ])
+        t.is_any("preheat preheating preheated heat heating turn turning light set setting start get oven oven's crank")
     });
     let other = mine.iter().any(|f| matches!(f.item, Item::Food(_) | Item::Time(_)));
-    let bake = row.iter().any(|t| t.is_any(&["bake", "goes", "put", "roast", "bakes", "back", "broil", "slide"]));
+    let bake = row.iter().any(|t| t.is_any("bake goes put roast bakes back broil slide"));
     heat && verb && !other && !down && !bake
 }
 
@@ -401,7 +356,7 @@ fn presents(cx: &Context<'_>, c: &Sorted) -> bool {
                 "know", "see", "measure", "call",
             ]
             .contains(&first)
-                && !core.0.iter().any(|t| t.is_any(&["oven", "fridge", "freezer", "off", "heat", "back", "until"]))
+                && !core.0.iter().any(|t| t.is_any("oven fridge freezer off heat back until"))
                 && goes_at(cx.tokens, c.core, c.piece.to).is_none()
         }
         None => false,
@@ -430,11 +385,11 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
     let mine = &cx.found[c.found.0..c.found.1];
     let timed = mine.iter().any(|f| matches!(f.item, Item::Time(_)));
     // "until it's golden"
-    if row.at_any(&["until", "till"]) {
+    if row.at_any("until till") {
         return Some(Act::Tail(render(cx, c, from, to, false), false));
     }
     // "don't lift the lid"
-    if row.at_any(&["don't", "never"]) || (row.at("do") && row.get(1).is_some_and(|t| t.is("not"))) {
+    if row.at_any("don't never") || (row.at("do") && row.get(1).is_some_and(|t| t.is("not"))) {
         let skip = if row.at("do") { 2 } else { 1 };
         let head = if row.at("never") { "Never " } else { "Do not " };
         let mut pieces = vec![words(head, None)];
@@ -459,7 +414,7 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         // "start by melting", "make sure you drain": the second verb is the order.
         let after = Tokens(&t[start..to]);
         if ["start", "begin", "go", "keep", "continue", "try", "like", "want", "need"].contains(&verb.base)
-            && after.at_any(&["by", "and", "with", "to", "on"])
+            && after.at_any("by and with to on")
             && let Some((n, v)) = lexicon().verbs.exact(after.skip(1))
             && v.class != VerbClass::Everyday
         {
@@ -492,7 +447,7 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         }
         let rest = render(cx, c, end + n, to, true);
         let foods = mine.iter().filter(|f| matches!(f.item, Item::Food(_))).count();
-        let conditional = row.at_any(&["when", "once", "if", "while", "after", "before", "as"]);
+        let conditional = row.at_any("when once if while after before as");
         let mut pieces;
         if foods <= 2 && !conditional && !has_first(&place) {
             pieces = vec![words(&capital(imperative(verb.base)), Some(t[end].span))];
@@ -537,10 +492,10 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
     if pieces.is_empty() || has_first(&pieces) {
         return None;
     }
-    if row.at_any(&["if", "when", "once", "unless", "while", "after", "before"]) {
+    if row.at_any("if when once unless while after before") {
         return Some(Act::Condition(capitalised(pieces)));
     }
-    let states = row.0.iter().take(9).any(|t| t.is_any(&["should", "ought", "ready", "done"]));
+    let states = row.0.iter().take(9).any(|t| t.is_any("should ought ready done"));
     if states {
         return Some(Act::Sentence(capitalised(pieces)));
     }
@@ -561,7 +516,7 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         let _ = heat;
         return None;
     }
-    if row.0.iter().any(|t| t.is_any(&["heat", "flame", "fire"])) && row.len() <= 6 {
+    if row.0.iter().any(|t| t.is_any("heat flame fire")) && row.len() <= 6 {
         let text: Vec<&str> =
             row.0.iter().filter(|t| t.kind == Kind::Word && !t.is_any(FILLERS)).map(|t| &*t.text).collect();
         let text = text.join(" ");
@@ -575,7 +530,7 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
     let _ = in_oven;
     let mut all = vec![words("Put ", None)];
     all.extend(pieces);
-    if row.at_any(&["into", "in", "on", "back", "onto", "over", "under", "to"]) {
+    if row.at_any("into in on back onto over under to") {
         return Some(Act::Order { pieces: all, mixes: None, timed: false });
     }
     None
@@ -583,7 +538,7 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
 
 /// "into the fridge", "lid on", "back in the oven": what to do with it.
 fn place_of(i: Tokens<'_>) -> Option<&'static str> {
-    let has = |w: &[&str]| i.0.iter().any(|t| t.is_any(w));
+    let has = |w: &[&str]| i.0.iter().any(|t| t.is_any_of(w));
     if i.len() > 7 {
         return None;
     }
@@ -613,16 +568,16 @@ fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usize, timed: b
     let t = cx.tokens;
     let subject = subject(cx, c, from, g)?;
     let after = Tokens(&t[g + 1..to]);
-    let comes = t[g].is_any(&["comes", "come"]);
-    let gets = t[g].is_any(&["gets", "get"]);
+    let comes = t[g].is_any("comes come");
+    let gets = t[g].is_any("gets get");
     let span = Some(t[g].span);
     let mut pieces;
     let adverbs = after
         .0
         .iter()
         .take_while(|t| {
-            t.is_any(&["all", "just", "then", "right", "also", "both", "really", "only", "back", "straight", "first"])
-                && !t.is_any(&["back", "right", "straight"])
+            t.is_any("all just then right also both really only back straight first")
+                && !t.is_any("back right straight")
         })
         .count();
     let after = after.skip(adverbs);
@@ -671,13 +626,12 @@ fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usize, timed: b
 /// The subject of "goes": a pronoun becomes an object.
 fn subject(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Vec<Piece>> {
     let row = Tokens(&cx.tokens[from..to]);
-    let spoken: Vec<&Token> =
-        row.0.iter().filter(|t| t.is_spoken() && !t.is_any(&["all", "just", "then", "also"])).collect();
+    let spoken: Vec<&Token> = row.0.iter().filter(|t| t.is_spoken() && !t.is_any("all just then also")).collect();
     if let [one] = spoken.as_slice() {
-        if one.is_any(&["that", "it", "this", "which"]) {
+        if one.is_any("that it this which") {
             return Some(vec![words("it", Some(one.span))]);
         }
-        if one.is_any(&["those", "they", "these"]) {
+        if one.is_any("those they these") {
             return Some(vec![words("them", Some(one.span))]);
         }
     }
@@ -692,46 +646,19 @@ fn subject(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Vec<P
 fn pronoun_object(i: Tokens<'_>) -> bool {
     let mut n = 0;
     while i.get(n).is_some_and(|t| {
-        t.is_any(&[
-            "that",
-            "it",
-            "all",
-            "everything",
-            "them",
-            "those",
-            "this",
-            "of",
-            "together",
-            "up",
-            "well",
-            "good",
-            "around",
-            "in",
-            "these",
-            "both",
-            "really",
-            "and",
-            "a",
-            "stir",
-            "mix",
-            "whisk",
-        ])
+        t.is_any("that it all everything them those this of together up well good around in these both really and a stir mix whisk")
     }) {
         n += 1;
     }
     i.is_empty()
-        || n > 0
-            && i.get(n).is_none_or(|t| {
-                !t.is_spoken() || t.is_any(&["until", "till", "with", "for", "in", "just", "so", "over", "to"])
-            })
+        || n > 0 && i.get(n).is_none_or(|t| !t.is_spoken() || t.is_any("until till with for in just so over to"))
 }
 
 /// What follows the pronoun of a mixing verb: "until it's smooth".
 fn mix_tail(cx: &Context<'_>, c: &Sorted) -> Option<Vec<Piece>> {
     let t = cx.tokens;
     let to = trim_end(t, c.core, c.piece.to);
-    let at = (c.core..to)
-        .find(|n| t[*n].is_any(&["until", "till", "with", "for", "in", "over", "just", "on"]) && *n > c.core)?;
+    let at = (c.core..to).find(|n| t[*n].is_any("until till with for in over just on") && *n > c.core)?;
     let rest = render(cx, c, at, to, false);
     if rest.is_empty() || has_first(&rest) {
         return None;
@@ -766,10 +693,8 @@ fn capitalised(mut pieces: Vec<Piece>) -> Vec<Piece> {
 fn trim_end(t: &[Token], from: usize, mut to: usize) -> usize {
     while to > from
         && (!t[to - 1].is_spoken() && t[to - 1].kind != Kind::Sign
-            || t[to - 1].is_any(&[
-                "though", "okay", "right", "and", "so", "but", "then", "too", "also", "now", "or", "already", "anyway",
-                "please", "you", "because", "there",
-            ]))
+            || t[to - 1]
+                .is_any("though okay right and so but then too also now or already anyway please you because there"))
     {
         to -= 1;
     }
@@ -834,9 +759,7 @@ pub fn render(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, _order: bool
                     && let Some((len, v)) = lexicon().verbs.exact(Tokens(&t[n..to]))
                     && v.class != VerbClass::Everyday
                     && (token.text.ends_with("ing") || token.text.ends_with("ed"))
-                    && t.get(n + len).is_some_and(|t| {
-                        t.is_any(&["it", "them", "the", "that", "those", "in", "until", "for", "up", "everything"])
-                    })
+                    && t.get(n + len).is_some_and(|t| t.is_any("it them the that those in until for up everything"))
                 {
                     out.word(v.base, Some(token.span));
                     n += len;
@@ -981,10 +904,10 @@ fn asides(t: &[Token], from: usize, to: usize) -> Vec<bool> {
     let mut mask = vec![false; to.saturating_sub(from)];
     let mut edges = vec![from];
     for n in from..to {
-        let relative = t[n].is_any(&["which", "because", "cause", "since", "though", "although", "where"])
-            || t[n].is("that") && t.get(n + 1).is_some_and(|t| t.is_any(FIRST))
-            || t[n].is("as") && t.get(n + 1).is_some_and(|t| t.is_any(&["i", "we"]))
-            || t[n].is("like") && t.get(n + 1).is_some_and(|t| t.is_any(&["i", "we", "my"]))
+        let relative = t[n].is_any("which because cause since though although where")
+            || t[n].is("that") && t.get(n + 1).is_some_and(|t| t.is_any_of(FIRST))
+            || t[n].is("as") && t.get(n + 1).is_some_and(|t| t.is_any("i we"))
+            || t[n].is("like") && t.get(n + 1).is_some_and(|t| t.is_any("i we my"))
             || t[n].is("if") && t.get(n + 1).is_some_and(|t| t.is("i"));
         if (t[n].kind == Kind::Comma || t[n].kind == Kind::Pause || relative) && n > from {
             edges.push(n);
@@ -993,8 +916,8 @@ fn asides(t: &[Token], from: usize, to: usize) -> Vec<bool> {
     edges.push(to);
     for pair in edges.windows(2) {
         let segment = &t[pair[0]..pair[1]];
-        let first = segment.iter().any(|t| t.is_any(FIRST));
-        let reason = segment.iter().take(2).any(|t| t.is_any(&["because", "cause", "since"]));
+        let first = segment.iter().any(|t| t.is_any_of(FIRST));
+        let reason = segment.iter().take(2).any(|t| t.is_any("because cause since"));
         if first || reason {
             for n in pair[0]..pair[1] {
                 mask[n - from] = true;
@@ -1003,14 +926,14 @@ fn asides(t: &[Token], from: usize, to: usize) -> Vec<bool> {
     }
     // The food a first-person relative hangs on stays: "the cheese I kept back" keeps its cheese.
     for n in from..to {
-        if t[n].is_any(FIRST) {
+        if t[n].is_any_of(FIRST) {
             break;
         }
         if n == from || !mask[n - from] || t[n].kind == Kind::Comma {
             continue;
         }
     }
-    let head: usize = (from..to).take_while(|n| !t[*n].is_any(FIRST)).count();
+    let head: usize = (from..to).take_while(|n| !t[*n].is_any_of(FIRST)).count();
     if mask.iter().all(|m| *m) && head > 1 && to - from > head {
         for slot in mask.iter_mut().take(head) {
             *slot = false;

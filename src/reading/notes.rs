@@ -83,7 +83,7 @@ pub fn notes(
 }
 
 fn conditional(tokens: &[Token], c: &Sorted) -> bool {
-    Tokens(&tokens[c.core..c.piece.to]).at_any(&["if", "when", "once", "unless"])
+    Tokens(&tokens[c.core..c.piece.to]).at_any("if when once unless")
 }
 
 /// "The recipe says shortening but I used butter": "Called for: shortening."
@@ -112,16 +112,16 @@ pub fn plain(tokens: &[Token], from: usize, to: usize) -> Option<String> {
     for t in &tokens[at..to] {
         if t.kind == Kind::Comma || t.kind == Kind::Pause {
             segments.push(Vec::new());
-        } else if t.is_any(&["because", "cause", "but"]) {
+        } else if t.is_any("because cause but") {
             segments.push(vec![t]);
         } else if let Some(s) = segments.last_mut() {
             s.push(t);
         }
     }
-    segments.retain(|s| !s.is_empty() && !s.iter().any(|t| t.is_any(FIRST) || t.is_any(&["my", "our"])));
+    segments.retain(|s| !s.is_empty() && !s.iter().any(|t| t.is_any_of(FIRST) || t.is_any("my our")));
     let mut text = String::new();
     for (n, s) in segments.iter().enumerate() {
-        if n > 0 && !s[0].is_any(&["because", "cause", "but"]) {
+        if n > 0 && !s[0].is_any("because cause but") {
             text.push(',');
         }
         for (k, t) in s.iter().enumerate() {
@@ -148,7 +148,7 @@ fn core_of_note(tokens: &[Token], from: usize, to: usize) -> (usize, ()) {
             continue;
         }
         match crate::lexicon::lexicon().talk.exact(rest) {
-            Some((n, cue)) if cue.0 == "opener" && !rest.at_any(&["like", "actually", "just", "once"]) => at += n,
+            Some((n, cue)) if cue.0 == "opener" && !rest.at_any("like actually just once") => at += n,
             _ => break,
         }
     }

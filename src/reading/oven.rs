@@ -79,10 +79,9 @@ pub fn is_oven_setting(tokens: &[Token], from: usize, to: usize, heat: &SaidHeat
     if heat.scale == Some('g') || heat.fan {
         return true;
     }
-    let food = row.iter().any(|t| t.is_any(FOOD));
-    let oven_word =
-        row.iter().any(|t| t.is_any(&["oven", "oven's", "preheat", "preheated", "preheating", "fahrenheit"]));
-    let oil = row.iter().any(|t| t.is_any(&["oil", "fry", "frying", "smoker", "grill", "water", "milk"]));
+    let food = row.iter().any(|t| t.is_any_of(FOOD));
+    let oven_word = row.iter().any(|t| t.is_any("oven oven's preheat preheated preheating fahrenheit"));
+    let oil = row.iter().any(|t| t.is_any("oil fry frying smoker grill water milk"));
     if (food || oil) && !oven_word {
         return false;
     }
@@ -90,7 +89,7 @@ pub fn is_oven_setting(tokens: &[Token], from: usize, to: usize, heat: &SaidHeat
     if !heat.marked && (!n.is_multiple_of(5) || !(100..=550).contains(&n)) {
         return false;
     }
-    oven_word || heat.marked && n >= 120 || row.iter().any(|t| t.is_any(OVEN)) && n >= 140
+    oven_word || heat.marked && n >= 120 || row.iter().any(|t| t.is_any_of(OVEN)) && n >= 140
 }
 
 /// The ovens, pans and times of a card.
@@ -134,15 +133,15 @@ pub fn settings(
             from = around(clauses, n - 1).0;
         }
         let place = |f: &Found| tokens[f.from].span.to(tokens[f.to - 1].span);
-        if c.main != Use::Chatter && row.iter().any(|t| t.is_any(&["oven", "bake", "bakes", "baking"])) {
-            out.bakes |= row.iter().any(|t| t.is_any(&["bake", "bakes", "goes", "in", "into", "back", "put"]))
-                && !row.iter().any(|t| t.is_any(&["not", "doesn't", "no", "don't"]));
+        if c.main != Use::Chatter && row.iter().any(|t| t.is_any("oven bake bakes baking")) {
+            out.bakes |= row.iter().any(|t| t.is_any("bake bakes goes in into back put"))
+                && !row.iter().any(|t| t.is_any("not doesn't no don't"));
         }
         for f in mine {
             match &f.item {
                 Item::Heat(h) if !recap => {
                     let clause_oven = is_oven_setting(tokens, c.piece.from, c.piece.to, h);
-                    let sentence_food = tokens[from..to].iter().any(|t| t.is_any(&["thermometer", "internal"]));
+                    let sentence_food = tokens[from..to].iter().any(|t| t.is_any("thermometer internal"));
                     let taken_back = follows_lie(tokens, f.from) && !out.ovens.is_empty() && h.degrees >= 200;
                     if (clause_oven || taken_back || is_oven_setting(tokens, from, to, h) && !sentence_food)
                         && let Some(heat) = h.oven(metric)
@@ -158,21 +157,11 @@ pub fn settings(
                 }
                 Item::Pan(p) => {
                     let before = &tokens[f.from.saturating_sub(6)..f.from];
-                    let rolled = before.iter().any(|t| {
-                        t.is_any(&[
-                            "roll",
-                            "rolled",
-                            "rolling",
-                            "pat",
-                            "stretch",
-                            "rectangle",
-                            "cut",
-                            "squares",
-                            "pieces",
-                        ])
-                    }) && !before.iter().any(|t| t.is("jelly"))
-                        && p.called == "pan";
-                    let negative = before.iter().any(|t| t.is_any(&["not", "isn't", "than"]));
+                    let rolled =
+                        before.iter().any(|t| t.is_any("roll rolled rolling pat stretch rectangle cut squares pieces"))
+                            && !before.iter().any(|t| t.is("jelly"))
+                            && p.called == "pan";
+                    let negative = before.iter().any(|t| t.is_any("not isn't than"));
                     if rolled || negative {
                         continue;
                     }
@@ -203,16 +192,15 @@ pub fn settings(
             }
         }
         let broil = (c.main == Use::Action || c.main == Use::Ingredient)
-            && !row.iter().any(|t| t.is_any(&["don't", "no", "without"]))
+            && !row.iter().any(|t| t.is_any("don't no without"))
             && row.iter().enumerate().any(|(k, t)| {
-                t.is_any(&["broiler", "broil"])
+                t.is_any("broiler broil")
                     || t.is("grill")
                         && row.get(k.wrapping_sub(1)).is_some_and(|p| p.is("the"))
                         && row.get(k.wrapping_sub(2)).is_some_and(|p| p.is("under"))
             });
         if broil && out.ovens.iter().all(|o| o.what != Heat::Broil) {
-            let at =
-                row.iter().find(|t| t.is_any(&["broiler", "broil", "grill"])).map(|t| t.span).unwrap_or(row[0].span);
+            let at = row.iter().find(|t| t.is_any("broiler broil grill")).map(|t| t.span).unwrap_or(row[0].span);
             out.ovens.push(Said { what: Heat::Broil, span: at });
         }
     }
@@ -223,11 +211,9 @@ pub fn settings(
 fn follows_lie(tokens: &[Token], at: usize) -> bool {
     let before = &tokens[at.saturating_sub(9)..at];
     let row = Tokens(before);
-    (0..row.len()).any(|n| {
-        lexicon().talk.exact(row.skip(n)).is_some_and(|m| m.1.0 == "correct" && !row.skip(n).at_any(&["make"]))
-    }) && before
-        .iter()
-        .any(|t| t.is_any(&["no", "lied", "sorry", "scratch", "wait", "meant", "correction", "actually"]))
+    (0..row.len())
+        .any(|n| lexicon().talk.exact(row.skip(n)).is_some_and(|m| m.1.0 == "correct" && !row.skip(n).at_any("make")))
+        && before.iter().any(|t| t.is_any("no lied sorry scratch wait meant correction actually"))
 }
 
 /// The tokens of the sentence a clause lies in.
@@ -251,34 +237,18 @@ fn keeping(tokens: &[Token], c: &Sorted, f: &Found, t: &Time) -> bool {
     }
     let before = &tokens[f.from.saturating_sub(4)..f.from];
     let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
-    if after.at_any(&["ago", "old", "out", "ahead"]) && !(after.at("out"))
-        || before.iter().any(|t| t.is_any(&["at", "check", "checking"]))
-            && before.iter().any(|t| t.is_any(&["check", "checking"]))
+    if after.at_any("ago old out ahead") && !(after.at("out"))
+        || before.iter().any(|t| t.is_any("at check checking")) && before.iter().any(|t| t.is_any("check checking"))
     {
         return true;
     }
-    let keeps = row.iter().any(|t| {
-        t.is_any(&[
-            "keep",
-            "keeps",
-            "lasts",
-            "last",
-            "hold",
-            "holds",
-            "good",
-            "freezer",
-            "leftovers",
-            "kept",
-            "stays",
-            "stay",
-        ])
-    });
+    let keeps = row.iter().any(|t| t.is_any("keep keeps lasts last hold holds good freezer leftovers kept stays stay"));
     if t.unit() == TimeUnit::Day
         && (keeps || t.high_seconds() >= Ratio::whole(2 * 86_400) && c.cues.keep || after.at("out"))
     {
         return true;
     }
-    c.cues.keep && t.unit() >= TimeUnit::Hour && keeps && !row.iter().any(|t| t.is_any(&["fridge", "chill", "before"]))
+    c.cues.keep && t.unit() >= TimeUnit::Hour && keeps && !row.iter().any(|t| t.is_any("fridge chill before"))
 }
 
 fn clause_is_timing(row: &[Token]) -> bool {

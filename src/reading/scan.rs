@@ -79,10 +79,10 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token]) -> V
     }
     // "I've got my skillet out, it's a 12 inch": the pan was named just before.
     if let Ok((end, n)) = crate::grammar::number::mixed(rest)
-        && end.at_any(&["inch", "inches"])
-        && end.get(1).is_none_or(|t| !t.is_spoken() || t.is_any(&["with", "one", "and", "so", "or", "that"]))
+        && end.at_any("inch inches")
+        && end.get(1).is_none_or(|t| !t.is_spoken() || t.is_any("with one and so or that"))
         && (6..=16).contains(&n.floor())
-        && said.iter().any(|t| t.is_any(&["skillet", "frypan"]))
+        && said.iter().any(|t| t.is_any("skillet frypan"))
     {
         let pan = Pan {
             shape: crate::measure::Shape::Skillet,
@@ -96,17 +96,16 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token]) -> V
     if let Ok((end, t)) = time(rest) {
         // "a second can" is no time, nor is "one day".
         let n = taken(rest, end);
-        if !(rest.at_any(&["a", "an"]) && rest.get(1).is_some_and(|t| t.is("second"))) && !(n == 1 && !rest.at("hour"))
-        {
+        if !(rest.at_any("a an") && rest.get(1).is_some_and(|t| t.is("second"))) && !(n == 1 && !rest.at("hour")) {
             return found(Item::Time(t), n);
         }
     }
     if let Ok((end, h)) = heat(rest) {
-        let figure = rest.first().is_some_and(|t| t.is_any(&["gas"])) || h.marked || h.degrees >= 100;
+        let figure = rest.first().is_some_and(|t| t.is_any("gas")) || h.marked || h.degrees >= 100;
         // A unit or a food after the figure makes it an amount: "350 grams", "180 people".
         let amount_follows = amount(rest).is_ok() && !(h.scale == Some('c') && h.degrees >= 60)
-            || (!h.marked && end.first().is_some_and(|t| t.is_any(&["people", "dollars", "kids", "calories", "ml"])));
-        if figure && !amount_follows && !before.is_some_and(|t| t.is_any(&["$", "£", "€"])) {
+            || (!h.marked && end.first().is_some_and(|t| t.is_any("people dollars kids calories ml")));
+        if figure && !amount_follows && !before.is_some_and(|t| t.is_any("$ £ €")) {
             return found(Item::Heat(h), taken(rest, end));
         }
     }
@@ -129,7 +128,7 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token]) -> V
     // "Then salt it, a tablespoon": the order names its food.
     if verb_here
         && let Some((1, f)) = lexicon().foods.folded(rest)
-        && rest.get(1).is_some_and(|t| t.is_any(&["it", "them", "that", "those"]))
+        && rest.get(1).is_some_and(|t| t.is_any("it them that those"))
     {
         let comma = usize::from(rest.get(2).is_some_and(|t| t.kind == Kind::Comma));
         let with = usize::from(rest.get(2 + comma).is_some_and(|t| t.is("with")));
@@ -167,18 +166,16 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token]) -> V
         }
         let said = rest.0.iter().take(taken(rest, end));
         a.of_the |= said.clone().any(|t| t.is("of"))
-            && said.clone().any(|t| t.is_any(&["that", "those", "the", "them"]))
+            && said.clone().any(|t| t.is_any("that those the them"))
             && a.package.is_none();
         return found(Item::Loose(a), taken(rest, end));
     }
-    let pronoun = rest.at_any(&["a", "an"])
+    let pronoun = rest.at_any("a an")
         || rest.at("one")
             && !(rest.get(1).is_some_and(|t| t.is("of"))
                 || rest.get(1).is_none_or(|t| !t.is_spoken())
                     && before.is_some_and(|t| {
-                        t.is_any(&[
-                            "in", "to", "it", "just", "only", "have", "use", "used", "put", "about", "say", "now",
-                        ]) || !t.is_spoken()
+                        t.is_any("in to it just only have use used put about say now") || !t.is_spoken()
                     }))
             && !rest.get(1).is_some_and(|t| t.is("and"));
     if !pronoun && let Ok((end, n)) = number(rest) {
@@ -194,53 +191,15 @@ fn is_order(rest: Tokens<'_>, before: Option<&Token>) -> bool {
     if verb.class == VerbClass::Everyday {
         return false;
     }
-    let acts = rest.get(n).is_some_and(|t| t.is_any(&["it", "them", "over", "on"]));
+    let acts = rest.get(n).is_some_and(|t| t.is_any("it them over on"));
     if acts {
         return true;
     }
     let opens = before.is_none_or(|t| {
-        t.kind != Kind::Word
-            || t.is_any(&[
-                "and",
-                "then",
-                "i",
-                "you",
-                "we",
-                "to",
-                "just",
-                "now",
-                "lightly",
-                "generously",
-                "so",
-                "or",
-                "also",
-                "don't",
-                "i'd",
-                "first",
-            ])
+        t.kind != Kind::Word || t.is_any("and then i you we to just now lightly generously so or also don't i'd first")
     });
     let object = rest.get(n).is_some_and(|t| {
-        t.is_any(&[
-            "the",
-            "a",
-            "an",
-            "it",
-            "them",
-            "that",
-            "this",
-            "your",
-            "my",
-            "both",
-            "with",
-            "well",
-            "everything",
-            "each",
-            "those",
-            "these",
-            "another",
-            "all",
-            "lightly",
-        ])
+        t.is_any("the a an it them that this your my both with well everything each those these another all lightly")
     });
     opens && object
 }
@@ -261,7 +220,7 @@ fn each_of_before(tokens: &[Token], found: &mut Vec<Found>) {
                 let joined = gap <= 4
                     && tokens[found[k - 1].to..found[k].from.max(found[k - 1].to)]
                         .iter()
-                        .all(|t| t.kind == Kind::Comma || t.is_any(&["and", "it's", "about", "chopped"]));
+                        .all(|t| t.kind == Kind::Comma || t.is_any("and it's about chopped"));
                 let Item::Food(f) = &mut found[k - 1].item else { break };
                 if !joined || f.amount.is_some() {
                     break;
@@ -324,7 +283,7 @@ fn squeezed(tokens: &[Token], found: &mut Vec<Found>) {
             _ => None,
         };
         let gap = &tokens[found[n - 1].to..found[n].from.max(found[n - 1].to)];
-        let to_get = gap.len() <= 4 && gap.iter().any(|t| t.is_any(&["get", "make", "gives", "gave", "for"]));
+        let to_get = gap.len() <= 4 && gap.iter().any(|t| t.is_any("get make gives gave for"));
         if let (Some(fruit), true) = (fruit, to_get)
             && let Item::Food(juice) = &mut found[n].item
             && juice.name == "juice"
@@ -399,7 +358,7 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
                         a.amount.unit().is_none()
                             && !a.amount.is_range()
                             && a.amount.low() == crate::measure::Ratio::ONE
-                            && tokens[food.from].is_any(&["a", "an", "another", "one"])
+                            && tokens[food.from].is_any("a an another one")
                     })
                     && gap.len() <= 1)
             && !matches!(f.quantifier, crate::grammar::food::Quantifier::Rest | crate::grammar::food::Quantifier::Part)
@@ -409,7 +368,7 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
             let mut end = to;
             // "two sticks of it, soft": the reference is part of it.
             let tail = Tokens(&tokens[end..(end + 3).min(tokens.len())]);
-            if tail.at("of") && tail.get(1).is_some_and(|t| t.is_any(&["it", "them", "that", "those"])) {
+            if tail.at("of") && tail.get(1).is_some_and(|t| t.is_any("it them that those")) {
                 end += 2;
                 said.of_the = false;
             }
@@ -440,30 +399,21 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
 fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     // Joints that tie a food to the amount after it: "the celery is a cup and a half", "garlic goes in last, two cloves",
     // "vinegar, and you want two teaspoons".
-    const TIES: &[&str] = &[
-        "is", "are", "it's", "that's", "about", "i'd", "maybe", "like", "just", "was", "be", "takes", "they're", "say",
-        "we're", "use", "only", "probably", "around", "there's", "you", "i", "we", "you'll", "want", "need", "used",
-        "have", "put", "do", "did", "at", "goes", "go", "in", "last", "next", "first", "too", "then", "also", "here",
-        "roughly", "i've", "got", "get", "at", "i'm", "using", "you're", "now", "there", "needs", "wants", "which",
-        "this", "these", "of", "course", "going", "with", "gonna", "to", "again", "so",
-    ];
+    const TIES: &str = "is are it's that's about i'd maybe like just was be takes they're say we're use only probably around there's you i we you'll want need used have put do did at goes go in last next first too then also here roughly i've got get at i'm using you're now there needs wants which this these of course going with gonna to again so";
     let spoken: Vec<&Token> = gap.iter().filter(|t| t.is_spoken()).collect();
     let only_and = spoken.len() == 1 && spoken[0].is("and");
     let led_by_and = spoken.first().is_some_and(|t| t.is("and")) && spoken.len() > 1;
     let tied = !only_and
         && (spoken.len() <= 4 && spoken.iter().skip(usize::from(led_by_and)).all(|t| t.is_any(TIES)))
-        && !(spoken.len() == 1 && spoken[0].is_any(&["in", "of", "with", "to", "then", "and"]))
+        && !(spoken.len() == 1 && spoken[0].is_any("in of with to then and"))
         && gap.iter().all(|t| !t.ends())
         && gap.iter().filter(|t| matches!(t.kind, Kind::Comma | Kind::Pause)).count() <= 2;
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));
     if count {
         // A bare number ends there: "egg whites, six, at room temperature". Anything else may count what follows.
-        return tied
-            && next.first().is_none_or(|t| !t.is_spoken() || t.is_any(&["of", "and", "because", "if"]))
-            && !next.at("by");
+        return tied && next.first().is_none_or(|t| !t.is_spoken() || t.is_any("of and because if")) && !next.at("by");
     }
     // "of it", a stop, or a joint must follow; a food would take the amount for itself.
-    let own =
-        next.at("of") && !next.get(1).is_some_and(|t| t.is_any(&["it", "them", "that", "those", "each", "these"]));
+    let own = next.at("of") && !next.get(1).is_some_and(|t| t.is_any("it them that those each these"));
     tied && !own
 }

@@ -86,12 +86,12 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
             let year = v.is_whole()
                 && (Ratio::whole(1900)..=Ratio::whole(2035)).contains(&v)
                 && t.span.end - t.span.start == 4;
-            let unit = row.get(n + 1).is_some_and(|t| t.is_any(&["grams", "g", "ml", "mils", "mil", "gram"]));
+            let unit = row.get(n + 1).is_some_and(|t| t.is_any("grams g ml mils mil gram"));
             if year && !unit {
                 return true;
             }
         }
-        if t.is_any(&["$", "£", "€"]) {
+        if t.is_any("$ £ €") {
             return true;
         }
     }
@@ -101,17 +101,13 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
         return false;
     }
     let mut i = Tokens(&tokens[at..to]);
-    if i.at_any(&[
-        "because", "cause", "when", "while", "since", "although", "which", "who", "if", "even", "where", "as", "one",
-        "once",
-    ]) {
+    if i.at_any("because cause when while since although which who if even where as one once") {
         i = i.skip(1);
     }
-    if i.at_any(&["he", "she", "he's", "she's", "he'd", "she'd", "he'll", "she'll"]) {
+    if i.at_any("he she he's she's he'd she'd he'll she'll") {
         return true;
     }
-    let owned =
-        i.at_any(&["my", "your", "our", "his", "her", "the", "a", "some", "this", "one", "somebody's", "people's"]);
+    let owned = i.at_any("my your our his her the a some this one somebody's people's");
     // "Jeanette puts a tablespoon of sugar in hers": a name of no list before a verb that is no order.
     if let Some(t) = i.first()
         && t.capital
@@ -124,28 +120,10 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
         && lists.tools.folded(i).is_none()
         && lists.components.folded(i).is_none()
         && i.get(1).is_some_and(|t| {
-            t.is_any(&[
-                "puts", "used", "uses", "said", "says", "did", "does", "made", "makes", "likes", "wants", "wanted",
-                "always", "never", "told", "tells", "had", "thinks", "put", "burned", "ate", "hates", "loves", "calls",
-                "called", "asked", "has", "was", "is", "came", "won't", "got",
-            ])
+            t.is_any("puts used uses said says did does made makes likes wants wanted always never told tells had thinks put burned ate hates loves calls called asked has was is came won't got")
         })
         && crate::grammar::number::number(i).is_err()
-        && !t.is_any(&[
-            "that",
-            "this",
-            "it",
-            "they",
-            "everything",
-            "nothing",
-            "there",
-            "what",
-            "who",
-            "which",
-            "these",
-            "those",
-            "something",
-        ])
+        && !t.is_any("that this it they everything nothing there what who which these those something")
     {
         return true;
     }
@@ -158,12 +136,7 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
             let verb = rest.get(len).is_some_and(|t| {
                 t.kind == Kind::Word
                     && (lists.verbs.exact(rest.skip(len)).is_some()
-                        || t.is_any(&[
-                            "always", "never", "said", "says", "is", "was", "has", "had", "did", "does", "used",
-                            "would", "will", "won't", "can't", "wants", "likes", "loves", "calls", "and", "who",
-                            "don't", "doesn't", "didn't", "thinks", "in", "just", "came", "still", "at", "on", "tells",
-                            "paid", "told", "asked", "keeps", "sent", "gave", "swears", "claims",
-                        ]))
+                        || t.is_any("always never said says is was has had did does used would will won't can't wants likes loves calls and who don't doesn't didn't thinks in just came still at on tells paid told asked keeps sent gave swears claims"))
             });
             return verb;
         }
@@ -171,10 +144,7 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
             Some(t)
                 if t.kind == Kind::Word
                     && (n == 0 && owned
-                        || t.is_any(&[
-                            "great", "old", "little", "big", "older", "younger", "step", "whole", "other", "poor",
-                            "dear", "best", "sister", "brother", "mother", "father", "in",
-                        ])) => {}
+                        || t.is_any("great old little big older younger step whole other poor dear best sister brother mother father in")) => {}
             _ => break,
         }
     }
@@ -213,13 +183,9 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
             })
             && (foods > 0 || timed || placed(rest))
         || passive_action(tokens, at, piece.to)
-        || (lead == Lead::Doing || is_order || rest.at_any(&["take", "put", "turn", "get", "bring", "pull", "cut"]))
-            && rest.at_any(&["take", "put", "turn", "get", "bring", "pull", "cut", "set", "shut", "leave"])
-            && rest
-                .0
-                .iter()
-                .take(6)
-                .any(|t| t.is_any(&["out", "off", "up", "down", "in", "on", "back", "over", "aside", "away"]))
+        || (lead == Lead::Doing || is_order || rest.at_any("take put turn get bring pull cut"))
+            && rest.at_any("take put turn get bring pull cut set shut leave")
+            && rest.0.iter().take(6).any(|t| t.is_any("out off up down in on back over aside away"))
         || later_verb(tokens, at, piece.to)
             .is_some_and(|(_, v)| core_verb(tokens, v, piece.to).is_some_and(|v| v.1.class != VerbClass::Everyday));
     let (main, why) = if spoken == 0 {
@@ -242,7 +208,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Remark, "it can be left out")
     } else if cues.unsure && measured == 0 && foods == 0 && !kitchen {
         (Use::Remark, "she does not know the figure")
-    } else if rest.at_any(&["don't", "never"]) || (rest.at("do") && rest.get(1).is_some_and(|t| t.is("not"))) {
+    } else if rest.at_any("don't never") || (rest.at("do") && rest.get(1).is_some_and(|t| t.is("not"))) {
         if kitchen_after(rest) || foods > 0 {
             (Use::Action, "what not to do")
         } else {
@@ -256,7 +222,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Action, "a sign of doneness")
     } else if timed && (spoken <= 14 || placed(rest)) && lead == Lead::None {
         (Use::Action, "a time or a heat")
-    } else if rest.at_any(&["if", "when", "once", "unless"]) && (kitchen_after(rest) || foods > 0) {
+    } else if rest.at_any("if when once unless") && (kitchen_after(rest) || foods > 0) {
         (Use::Action, "a condition")
     } else if foods > 0 && (lead == Lead::Doing && has_verb(rest) || foods_lead(mine, at) || food_talk(rest)) {
         (Use::Ingredient, "foods are named")
@@ -287,17 +253,14 @@ pub fn goes_at(tokens: &[Token], at: usize, to: usize) -> Option<usize> {
     let limit = (at + 14).min(to);
     for n in at..limit {
         let t = &tokens[n];
-        if n > at && t.is_any(&["goes", "go", "gets", "get", "comes", "come", "went"]) {
+        if n > at && t.is_any("goes go gets get comes come went") {
             let before = &tokens[n - 1];
-            if before.is_any(&["to", "i", "you", "we", "'ll", "can", "don't", "doesn't"]) {
+            if before.is_any("to i you we 'll can don't doesn't") {
                 return None;
             }
             return Some(n);
         }
-        if t.is_any(&[
-            "i", "you", "we", "i'm", "you're", "we're", "until", "till", "if", "because", "he", "she", "when",
-            "that's", "it's", "who",
-        ]) {
+        if t.is_any("i you we i'm you're we're until till if because he she when that's it's who") {
             return None;
         }
         if matches!(t.kind, Kind::Pause) {
@@ -317,61 +280,23 @@ fn has_verb(i: Tokens<'_>) -> bool {
 }
 
 fn has_was(i: Tokens<'_>) -> bool {
-    i.0.iter().any(|t| t.is_any(&["was", "were", "had", "would", "did", "said", "told"]))
+    i.0.iter().any(|t| t.is_any("was were had would did said told"))
 }
 
 /// "into the fridge", "lid on", "back in", "off the heat", "on the stove".
 fn placed(i: Tokens<'_>) -> bool {
-    const PLACES: &[&str] = &[
-        "oven",
-        "fridge",
-        "freezer",
-        "refrigerator",
-        "bowl",
-        "pot",
-        "pan",
-        "heat",
-        "stove",
-        "lid",
-        "skillet",
-        "burner",
-        "icebox",
-        "broiler",
-        "rack",
-        "plate",
-        "blender",
-        "mixer",
-        "processor",
-        "sheet",
-        "tray",
-        "flame",
-        "fire",
-        "griddle",
-        "grill",
-        "saucepan",
-        "jar",
-        "jars",
-        "water",
-        "dish",
-        "cooker",
-        "counter",
-        "foil",
-    ];
+    const PLACES: &str = "oven fridge freezer refrigerator bowl pot pan heat stove lid skillet burner icebox broiler rack plate blender mixer processor sheet tray flame fire griddle grill saucepan jar jars water dish cooker counter foil";
     i.0.iter().any(|t| t.is_any(PLACES))
 }
 
 /// "until it's golden", "you want it to look like gravel", "it should sizzle".
 fn doneness(i: Tokens<'_>) -> bool {
     let first = i.first();
-    let states = i.0.iter().take(9).any(|t| t.is_any(&["should", "ought"]));
-    let ready = i.0.iter().take(6).any(|t| t.is_any(&["ready", "done"]));
-    let want = i.at_any(&["you're", "looking"]) && i.0.iter().take(4).any(|t| t.is("looking"));
+    let states = i.0.iter().take(9).any(|t| t.is_any("should ought"));
+    let ready = i.0.iter().take(6).any(|t| t.is_any("ready done"));
+    let want = i.at_any("you're looking") && i.0.iter().take(4).any(|t| t.is("looking"));
     let want_to = i.0.iter().take(3).any(|t| t.is("want")) && i.0.iter().any(|t| t.is("to"));
-    first.is_some_and(|t| t.is_any(&["until", "till"]))
-        || states
-        || ready && !has_was(i)
-        || want
-        || (want_to && !i.at("i"))
+    first.is_some_and(|t| t.is_any("until till")) || states || ready && !has_was(i) || want || (want_to && !i.at("i"))
 }
 
 /// A clause that begins with its food.
@@ -381,5 +306,5 @@ fn foods_lead(found: &[Found], at: usize) -> bool {
 
 /// "there's salt in it", "it's just flour and water", "with some parsley".
 fn food_talk(i: Tokens<'_>) -> bool {
-    i.at_any(&["there's", "and", "plus", "some", "also", "top", "just"]) && !has_was(i)
+    i.at_any("there's and plus some also top just") && !has_was(i)
 }

@@ -10,16 +10,19 @@ pub struct Tokens<'t>(pub &'t [Token]);
 
 impl<'t> Tokens<'t> {
     /// The next token.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn first(self) -> Option<&'t Token> {
         self.0.first()
     }
 
     /// The token after `n` others.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn get(self, n: usize) -> Option<&'t Token> {
         self.0.get(n)
     }
 
     /// What is left after `n` tokens.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn skip(self, n: usize) -> Tokens<'t> {
         Tokens(self.0.get(n..).unwrap_or(&[]))
     }
@@ -35,13 +38,21 @@ impl<'t> Tokens<'t> {
     }
 
     /// Whether the next token is this word.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn at(self, word: &str) -> bool {
         self.first().is_some_and(|t| t.is(word))
     }
 
-    /// Whether the next token is one of these words.
-    pub fn at_any(self, words: &[&str]) -> bool {
+    /// Whether the next token is one of these words, parted by spaces.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
+    pub fn at_any(self, words: &str) -> bool {
         self.first().is_some_and(|t| t.is_any(words))
+    }
+
+    /// Whether the next token is one of these words.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
+    pub fn at_any_of(self, words: &[&str]) -> bool {
+        self.first().is_some_and(|t| t.is_any_of(words))
     }
 }
 
