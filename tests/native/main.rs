@@ -1,6 +1,9 @@
 //! The native tests, one module an area.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod amounts;
+mod drafts;
+mod formats;
 mod kitchen_cards;
 mod kitchen_handbook;
 mod kitchen_pans;
@@ -8,4 +11,10 @@ mod kitchen_rounding;
 mod kitchen_safety;
 mod kitchen_size;
 mod kitchen_world;
+mod layers;
+mod lexicons;
 mod output_view;
+mod program;
+mod spell;
+mod sturdy;
+mod whole;
