@@ -687,7 +687,7 @@ impl Ledger {
             let line = self.open(said, group, span);
             return Some(Entry { line, part: None, partial: false, measured: true });
         };
-        if at.told
+        if (at.told || at.aside && at.explains)
             && !at.correcting
             && let Some(line) = self.find_food(said, &k, group, 2).filter(|l| self.lines[*l].amount.is_some())
         {
