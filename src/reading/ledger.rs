@@ -54,6 +54,10 @@ pub struct Ledger {
     keys: Vec<Vec<String>>,
     /// The list's name of each line's food.
     foods: Vec<Option<&'static str>>,
+    /// The tags of each line's food.
+    pub tags: Vec<&'static str>,
+    /// Lines of which she said "some" or "a little": nobody asks how much.
+    pub vague: Vec<bool>,
     /// The container said of a line that has no figure yet.
     hints: Vec<Option<Unit>>,
     /// The latest line opened without a figure, and the clause of it.
@@ -637,6 +641,8 @@ impl Ledger {
         self.keys.push(key(&said.name));
         self.hints.push(None);
         self.foods.push(said.food.map(|f| f.name));
+        self.tags.push(said.food.map_or("", |f| f.tags));
+        self.vague.push(said.quantifier == Quantifier::Some);
         self.lines.len() - 1
     }
 

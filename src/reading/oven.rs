@@ -180,6 +180,16 @@ pub fn settings(
                     if c.main == Use::Chatter && !clause_is_timing(row) {
                         continue;
                     }
+                    // "One hour, actually two hours": the time just said is taken back.
+                    let taken_back = c.cues.correct || follows_lie(tokens, f.from);
+                    if taken_back
+                        && out
+                            .times
+                            .last()
+                            .is_some_and(|o| o.what.unit() == t.unit() && f.from <= end_of(tokens, o.span) + 8)
+                    {
+                        out.times.pop();
+                    }
                     if !out
                         .times
                         .iter()
@@ -208,7 +218,7 @@ pub fn settings(
 }
 
 /// The token that ends at the end of a place.
-fn o_end(tokens: &[Token], span: crate::draft::Span) -> usize {
+fn end_of(tokens: &[Token], span: crate::draft::Span) -> usize {
     tokens.partition_point(|t| t.span.end < span.end)
 }
 

@@ -43,6 +43,56 @@ pub fn queries(book: &Ledger, settings: &Settings, _clauses: &[Sorted], _tokens:
         };
         out.push(Query { text, line: Some(*n), choices: Vec::new(), spans: line.spans.clone() });
     }
+    // A food that makes the dish and has no amount at all: an editor would ask. Few, so that they are answered.
+    let mut asked = 0;
+    for (n, line) in book.lines.iter().enumerate() {
+        let tagged = |tag: &str| book.tags[n].split(',').any(|t| t.trim() == tag);
+        let matters = [
+            "dairy",
+            "fat",
+            "sweet",
+            "grain",
+            "meat",
+            "groundmeat",
+            "poultry",
+            "fish",
+            "shellfish",
+            "stock",
+            "liquid",
+            "rice",
+            "pasta",
+            "pulse",
+            "egg",
+            "leavening",
+            "produce",
+            "canned",
+            "cured",
+            "wheat",
+        ]
+        .iter()
+        .any(|t| tagged(t));
+        let little = ["herb", "spice", "salt", "water"].iter().any(|t| tagged(t)) || line.name.contains("spray");
+        let serving = line.prep.iter().any(|p| p.starts_with("for "));
+        if line.amount.is_some()
+            || !matters
+            || little
+            || serving
+            || line.optional
+            || line.to_taste
+            || book.vague[n]
+            || asked == 2
+            || out.iter().any(|q| q.line == Some(n))
+        {
+            continue;
+        }
+        asked += 1;
+        out.push(Query {
+            text: format!("{}: how much? No amount was heard.", capital(&line.name)),
+            line: Some(n),
+            choices: Vec::new(),
+            spans: line.spans.clone(),
+        });
+    }
     if settings.bakes && settings.ovens.is_empty() {
         out.push(Query {
             text: "Oven: it goes in the oven, but at what heat?".into(),
