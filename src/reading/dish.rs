@@ -344,6 +344,23 @@ fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<
                 }
             }
         }
+        // "…, and then the green sauce", "and then if there's time I do the escarole".
+        for n in c.piece.from..c.piece.to {
+            if !tokens[n].is("then") || n > 0 && !tokens[n - 1].is_any("and") && tokens[n - 1].kind != Kind::Comma {
+                continue;
+            }
+            let article = (n + 1..(n + 9).min(tokens.len())).take_while(|k| tokens[*k].kind == Kind::Word).find(|k| tokens[*k].is_any("the a some"));
+            let at = article.map_or(n + 1, |k| k + 1);
+            let at = if tokens.get(at).is_some_and(|t| t.is_any("pan pot batch plate")) && tokens.get(at + 1).is_some_and(|t| t.is("of")) { at + 2 } else { at };
+            if let Some((a, b)) = name_run(tokens, at, tokens.len().min(at + 6)) {
+                let name: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
+                let name = name.join(" ");
+                let part = lexicon().components.folded(Tokens(&tokens[b - 1..b])).is_some() && b - a == 1;
+                if !part && !out.iter().any(|o| same_dish(&o.0, &name)) {
+                    out.push((name, Some(tokens[a].span.to(tokens[b - 1].span))));
+                }
+            }
+        }
         let mut at = c.piece.from;
         while at < c.piece.to {
             let prev = tokens.get(at.wrapping_sub(1));
@@ -495,7 +512,7 @@ fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usize, usize)> 
     let ended = tokens.get(n).is_none_or(|t| {
         t.kind != Kind::Word
             || n >= to
-            || t.is_any("and for then with that first so are is you i all on today because but now next he she thing")
+            || t.is_any("my her if and for then with that first so are is you i all on today because but now next he she thing")
     });
     (n > from && ended).then_some((from, n))
 }
@@ -928,7 +945,8 @@ fn opening(
         return None;
     }
     // "Beef first.", "The brisket. You want…", "Ginger crunch. Base.": a name that is all of its sentence.
-    if c.piece.opens
+    let called = tokens[from].is_any("ok okay now alright next") && from > 0;
+    if (c.piece.opens || called)
         && let Some((a, b)) = name_run(tokens, at, to)
     {
         let after = tokens.get(b);
@@ -947,7 +965,7 @@ fn opening(
             || crate::grammar::number::number(Tokens(&tokens[(b + 1).min(tokens.len())..]))
                 .is_ok_and(|(rest, _)| !rest.is_empty());
         if let Some(topic) = topic
-            && (ends || then || comma && !measured || c.piece.breaks || cue)
+            && (ends || then || comma && !measured || c.piece.breaks || cue || called)
         {
             let longer = text.split(' ').count() > topic.0.split(' ').count() && same_dish(&topic.0, &text);
             let title = if longer { text } else { topic.0.clone() };
@@ -956,6 +974,7 @@ fn opening(
         let food = lexicon().foods.folded(Tokens(&tokens[a..b])).is_some_and(|f| f.0 == b - a);
         let now = tokens[c.piece.from..at].iter().any(|t| t.is("now"));
         if !part
+            && c.piece.opens
             && c.piece.breaks
             && (ends && !food || then || ends && food && !measured && (now || planned.len() < 2))
             && !lexicon().talk.exact(Tokens(&tokens[a..b])).is_some()
