@@ -161,7 +161,7 @@ const IDLE: &str = "easy simple favorite favourite famous old little nice good b
 /// Splits the draft into dishes and parts.
 pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     let mut plan = Plan::default();
-    let planned = planned_dishes(tokens, clauses, found);
+    let (first, planned) = planned_dishes(tokens, clauses, found);
     let mut current: Option<usize> = None;
     let mut content: Vec<Content> = Vec::new();
     let mut group: Option<String> = None;
@@ -188,7 +188,7 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
                 None => {
                     if o.strength >= 2 || is_planned {
                         // The introduction names several; the first of them comes first.
-                        let o = match best_planned(&planned) {
+                        let o = match best_planned(&first) {
                             Some((title, span)) if n < first_measure && o.strength < 3 => {
                                 Opening { title: title.clone(), span: *span, strength: o.strength }
                             }
@@ -247,7 +247,7 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
             }
         }
         if current.is_none() && measured(c, found) > 0 && !c.cues.story && c.main != Use::Remark {
-            let title = best_planned(&planned).cloned();
+            let title = best_planned(&first).cloned();
             plan.dishes.push(Dish {
                 title: title.as_ref().map(|t| t.0.clone()).unwrap_or_default(),
                 span: title.and_then(|t| t.1),
@@ -324,7 +324,13 @@ fn measured(c: &Sorted, found: &[Found]) -> usize {
 }
 
 /// The dishes she says beforehand that she will make.
-fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<(String, Option<Span>)> {
+fn planned_dishes(
+    tokens: &[Token],
+    clauses: &[Sorted],
+    found: &[Found],
+) -> (Vec<(String, Option<Span>)>, Vec<(String, Option<Span>)>) {
+    // What comes after "and then" is planned, too, but is never the first dish.
+    let mut later: Vec<(String, Option<Span>)> = Vec::new();
     let mut out: Vec<(String, Option<Span>)> = Vec::new();
     let mut amounts = 0;
     for (index, c) in clauses.iter().enumerate() {
@@ -349,15 +355,34 @@ fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<
             if !tokens[n].is("then") || n > 0 && !tokens[n - 1].is_any("and") && tokens[n - 1].kind != Kind::Comma {
                 continue;
             }
-            let article = (n + 1..(n + 9).min(tokens.len())).take_while(|k| tokens[*k].kind == Kind::Word).find(|k| tokens[*k].is_any("the a some"));
+            let article = (n + 1..(n + 9).min(tokens.len()))
+                .take_while(|k| tokens[*k].kind == Kind::Word)
+                .find(|k| tokens[*k].is_any("the a some"));
             let at = article.map_or(n + 1, |k| k + 1);
-            let at = if tokens.get(at).is_some_and(|t| t.is_any("pan pot batch plate")) && tokens.get(at + 1).is_some_and(|t| t.is("of")) { at + 2 } else { at };
+            let at = if tokens.get(at).is_some_and(|t| t.is_any("pan pot batch plate"))
+                && tokens.get(at + 1).is_some_and(|t| t.is("of"))
+            {
+                at + 2
+            } else {
+                at
+            };
             if let Some((a, b)) = name_run(tokens, at, tokens.len().min(at + 6)) {
                 let name: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
                 let name = name.join(" ");
                 let part = lexicon().components.folded(Tokens(&tokens[b - 1..b])).is_some() && b - a == 1;
-                if !part && !out.iter().any(|o| same_dish(&o.0, &name)) {
-                    out.push((name, Some(tokens[a].span.to(tokens[b - 1].span))));
+                if !part && !out.iter().chain(&later).any(|o| same_dish(&o.0, &name)) {
+                    later.push((name, Some(tokens[a].span.to(tokens[b - 1].span))));
+                    // "it's the black beans in the pressure cooker, and then picadillo": what stood before "then" comes first.
+                    if out.is_empty() {
+                        let start = (0..n).rev().find(|k| tokens[*k].ends()).map_or(0, |k| k + 1);
+                        let before = (start..n)
+                            .filter(|k| tokens[*k].is_any("the a doing making it's my"))
+                            .find_map(|k| name_run(tokens, k + 1, n));
+                        if let Some((a, b)) = before {
+                            let name: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
+                            out.push((name.join(" "), Some(tokens[a].span.to(tokens[b - 1].span))));
+                        }
+                    }
                 }
             }
         }
@@ -398,7 +423,13 @@ fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<
             }
         }
     }
-    out
+    let mut all = out.clone();
+    for l in later {
+        if !all.iter().any(|o| same_dish(&o.0, &l.0)) {
+            all.push(l);
+        }
+    }
+    (out, all)
 }
 
 /// Names listed in an introduction: "it's the beef, the Yorkshires and the gravy", "cheese rolls, ginger crunch, lemonade
@@ -512,7 +543,9 @@ fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usize, usize)> 
     let ended = tokens.get(n).is_none_or(|t| {
         t.kind != Kind::Word
             || n >= to
-            || t.is_any("my her if and for then with that first so are is you i all on today because but now next he she thing")
+            || t.is_any(
+                "my her if and for then with that first so are is you i all on today because but now next he she thing",
+            )
     });
     (n > from && ended).then_some((from, n))
 }
@@ -899,7 +932,7 @@ fn opening(
                 .then_some(at + words.len())
         })
     });
-    if makes || is.is_some() {
+    if (makes || is.is_some()) && !core.get(is.unwrap_or(1)).is_some_and(|t| t.is_any("for in on")) {
         let skip = is.unwrap_or(1);
         let at = from_core + skip;
         let have = core.at_any("have got");
@@ -970,6 +1003,10 @@ fn opening(
             let longer = text.split(' ').count() > topic.0.split(' ').count() && same_dish(&topic.0, &text);
             let title = if longer { text } else { topic.0.clone() };
             return Some(Opening { title, span: Some(tokens[a].span.to(tokens[b - 1].span)), strength: 3 });
+        }
+        // "The salsa first", when something else is planned, is a part of it.
+        if then && topic.is_none() && !planned.is_empty() && (a > 0 && tokens[a - 1].is("the")) {
+            return None;
         }
         let food = lexicon().foods.folded(Tokens(&tokens[a..b])).is_some_and(|f| f.0 == b - a);
         let now = tokens[c.piece.from..at].iter().any(|t| t.is("now"));
