@@ -51,6 +51,8 @@ pub struct Ledger {
     pub disputes: Vec<Dispute>,
     /// Lines whose figure she said she does not know.
     pub unsure: Vec<usize>,
+    /// Lines added up from two figures that nothing joins ("another", "more"): the line, the first, the second.
+    pub summed: Vec<(usize, Amount, Amount)>,
     keys: Vec<Vec<String>>,
     /// The list's name of each line's food.
     foods: Vec<Option<&'static str>>,
@@ -346,6 +348,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             conditional,
                             told,
                             aside: c.piece.opens && n > last_measured + 3 && tokens[c.piece.from].is_any("oh and"),
+                            joined: row
+                                .0
+                                .iter()
+                                .any(|t| t.is_any("more another other again extra additional also too plus rest half")),
                             restates,
                             explains,
                             last,
@@ -434,6 +440,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 conditional: false,
                                 told: false,
                                 aside: false,
+                                joined: true,
                                 restates: true,
                                 explains: false,
                                 last,
@@ -593,6 +600,7 @@ struct Context {
     conditional: bool,
     told: bool,
     aside: bool,
+    joined: bool,
     restates: bool,
     explains: bool,
     last: Option<usize>,
@@ -765,6 +773,9 @@ impl Ledger {
                         || package.map(|p| (p.size, p.unit)) == said.package.map(|p| (p.size, p.unit)))
                     && let Some(sum) = old.plus(amount.amount)
                 {
+                    if !amount.more && !at.joined {
+                        self.summed.push((line, old, amount.amount));
+                    }
                     if self.lines[line].parts.is_empty() {
                         let first = self.lines[line].spans[0];
                         self.part(line, Some(old), first);

@@ -43,6 +43,24 @@ pub fn queries(book: &Ledger, settings: &Settings, _clauses: &[Sorted], _tokens:
         };
         out.push(Query { text, line: Some(*n), choices: Vec::new(), spans: line.spans.clone() });
     }
+    for (n, first, second) in &book.summed {
+        let line = &book.lines[*n];
+        let twice = book.summed.iter().filter(|s| s.0 == *n).count() > 1;
+        let Some(sum) = first.plus(*second).filter(|_| !twice) else { continue };
+        if out.iter().any(|q| q.line == Some(*n)) || !line.amount.is_some_and(|a| a.same_size(&sum)) {
+            continue;
+        }
+        out.push(Query {
+            text: format!("{}: {} and then {} were said. Both?", capital(&line.name), said(first), said(second)),
+            line: Some(*n),
+            choices: vec![
+                Choice { label: format!("both: {}", said(&sum)), amount: Some(sum) },
+                Choice { label: said(first), amount: Some(*first) },
+                Choice { label: said(second), amount: Some(*second) },
+            ],
+            spans: line.spans.clone(),
+        });
+    }
     // A food that makes the dish and has no amount at all: an editor would ask. Few, so that they are answered.
     let mut asked = 0;
     for (n, line) in book.lines.iter().enumerate() {
