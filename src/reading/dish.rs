@@ -22,6 +22,9 @@ pub struct Plan {
     pub measured_from: Vec<usize>,
 }
 
+/// A name and where it was said.
+type Named = (String, Option<Span>);
+
 /// A dish that was opened.
 #[derive(Clone, Debug)]
 pub struct Dish {
@@ -289,7 +292,7 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
 }
 
 /// The first planned name that is surely a dish; else the first.
-fn best_planned(planned: &[(String, Option<Span>)]) -> Option<&(String, Option<Span>)> {
+fn best_planned(planned: &[Named]) -> Option<&Named> {
     let dish = |title: &str| {
         let tokens: Vec<Token> = title
             .split(' ')
@@ -308,7 +311,7 @@ fn best_planned(planned: &[(String, Option<Span>)]) -> Option<&(String, Option<S
     planned.iter().find(|p| dish(&p.0)).or(planned.first())
 }
 
-fn plan_holds(planned: &[(String, Option<Span>)], title: &str) -> bool {
+fn plan_holds(planned: &[Named], title: &str) -> bool {
     planned.iter().any(|p| same_dish(&p.0, title))
 }
 
@@ -324,14 +327,10 @@ fn measured(c: &Sorted, found: &[Found]) -> usize {
 }
 
 /// The dishes she says beforehand that she will make.
-fn planned_dishes(
-    tokens: &[Token],
-    clauses: &[Sorted],
-    found: &[Found],
-) -> (Vec<(String, Option<Span>)>, Vec<(String, Option<Span>)>) {
+fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> (Vec<Named>, Vec<Named>) {
     // What comes after "and then" is planned, too, but is never the first dish.
-    let mut later: Vec<(String, Option<Span>)> = Vec::new();
-    let mut out: Vec<(String, Option<Span>)> = Vec::new();
+    let mut later: Vec<Named> = Vec::new();
+    let mut out: Vec<Named> = Vec::new();
     let mut amounts = 0;
     for (index, c) in clauses.iter().enumerate() {
         amounts += if c.cues.story { 0 } else { measured_well(c, found) };
@@ -434,7 +433,7 @@ fn planned_dishes(
 
 /// Names listed in an introduction: "it's the beef, the Yorkshires and the gravy", "cheese rolls, ginger crunch, lemonade
 /// scones". Anything counts as a name there, a plain food or a word of no list, if at least two stand together.
-fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<(String, Option<Span>)> {
+fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<Named> {
     const CUES: &str = "making make do doing things it's there's for tell recipes brought dishes its wanted want have be is with of cooking me so today";
     let mut chains: Vec<Vec<(usize, usize)>> = Vec::new();
     let mut n = from;
@@ -847,7 +846,7 @@ fn opening(
     tokens: &[Token],
     c: &Sorted,
     n: usize,
-    planned: &[(String, Option<Span>)],
+    planned: &[Named],
     expect_title: bool,
     breaks: bool,
 ) -> Option<Opening> {
