@@ -4,6 +4,7 @@
 //! `--account` prints what became of every clause. Errors go to standard error; the exit status is 2 for arguments that
 //! cannot be used or a draft that is not UTF-8 text, and 0 otherwise.
 
+use plainspoon::kitchen::Wanted;
 use plainspoon::kitchen::ask::{self, Options};
 use plainspoon::output::{json, text, view};
 use plainspoon::recipe::Book;
@@ -69,8 +70,16 @@ fn run() -> Result<(), String> {
             if book.cards.is_empty() {
                 eprintln!("plainspoon: no recipe was found in this draft");
             }
-            for (n, card) in book.cards.iter().enumerate() {
-                let wanted = ask::wanted(card, &options).map_err(|e| format!("{}: {e}", card.title))?;
+            let asked: Vec<_> = book.cards.iter().map(|card| ask::wanted(card, &options)).collect();
+            // A size that fits one dish of several ("--pan", where only one names a pan) leaves the others as spoken.
+            if let Some(Err(why)) = asked.first().filter(|_| asked.iter().all(Result::is_err)) {
+                return Err(why.to_string());
+            }
+            for (n, (card, wanted)) in book.cards.iter().zip(asked).enumerate() {
+                let wanted = wanted.unwrap_or_else(|why| {
+                    eprintln!("plainspoon: {} is printed as spoken: {why}", card.title);
+                    Wanted::default()
+                });
                 let rule = if n > 0 { "\n" } else { "" };
                 write(&mut out, &format!("{rule}{}", text::text(&view::view(card, &wanted))))?;
             }
