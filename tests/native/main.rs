@@ -17,4 +17,5 @@ mod output_view;
 mod program;
 mod spell;
 mod sturdy;
+mod versions;
 mod whole;
