@@ -183,8 +183,18 @@ pub struct Lexicon {
     pub people: Phrases<()>,
     /// Things a recipe makes; true where it may make one of them.
     pub yields: Phrases<bool>,
+    /// Small sets of words that rules ask for by name.
+    sets: Vec<(&'static str, Vec<&'static str>)>,
     /// Slips of speech-to-text: what was heard, what was meant, and where it is certain.
     pub slips: Phrases<Slip>,
+}
+
+impl Lexicon {
+    /// Whether a word or phrase is in the set of that name.
+    #[inline(never)]
+    pub fn has(&self, set: &str, word: &str) -> bool {
+        self.sets.iter().find(|s| s.0 == set).is_some_and(|s| s.1.binary_search(&word).is_ok())
+    }
 }
 
 /// A slip of speech-to-text.
@@ -286,6 +296,14 @@ fn load() -> Lexicon {
             entries(list("yields.txt")).map(|l| (l.trim_start_matches('!').to_string(), l.starts_with('!'))),
             Folded,
         ),
+        sets: entries(list("sets.txt"))
+            .map(|line| {
+                let (name, words) = line.split_once('=').unwrap_or((line, ""));
+                let mut words: Vec<&str> = words.split(',').map(str::trim).collect();
+                words.sort_unstable();
+                (name.trim(), words)
+            })
+            .collect(),
         slips: Phrases::new(
             entries(list("slips.txt")).flat_map(|line| {
                 let (meant, when, list) = parts(line);

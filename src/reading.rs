@@ -17,36 +17,58 @@ pub mod mend;
 pub mod method;
 pub mod notes;
 pub mod oven;
+pub mod passing;
 pub mod query;
 pub mod scan;
 pub mod sort;
+pub mod weights;
 
 use crate::draft::format::talk;
 use crate::measure::Unit;
-use crate::recipe::{Book, Card, Clause, Said, Yield};
+use crate::recipe::{Book, Card, Clause, Fix, Said, Yield};
+use crate::token::Token;
 use crate::token::lex::lex;
-use scan::Item;
+use scan::{Found, Item};
+use sort::Sorted;
 
-/// Reads a draft: any text at all.
-pub fn read(draft: &str) -> Book {
+/// A draft with its words, findings and clauses, before dishes are told apart.
+pub struct Prepared {
+    /// Its tokens, slips put right.
+    pub tokens: Vec<Token>,
+    /// What the grammar found.
+    pub found: Vec<Found>,
+    /// Its clauses, each with its use.
+    pub clauses: Vec<Sorted>,
+    /// The slips that were put right.
+    pub fixes: Vec<Fix>,
+}
+
+/// Makes a draft ready for the passes that tell its dishes apart.
+pub fn prepare(draft: &str) -> Prepared {
     let (tokens, fixes) = mend::mend(lex(draft, &talk(draft)));
     let mut found = Vec::new();
-    let mut sorted = Vec::new();
+    let mut clauses = Vec::new();
     for (from, to, breaks) in clause::sentences(&tokens) {
         let first = found.len();
         found.extend(scan::scan(&tokens, from, to));
         for piece in clause::clauses(&tokens, from, to, breaks, &found[first..]) {
             let a = first + found[first..].partition_point(|f| f.from < piece.from);
             let b = first + found[first..].partition_point(|f| f.from < piece.to);
-            sorted.push(sort::sort(&tokens, piece, &found, (a, b)));
+            clauses.push(sort::sort(&tokens, piece, &found, (a, b)));
         }
     }
+    Prepared { tokens, found, clauses, fixes }
+}
+
+/// Reads a draft: any text at all.
+pub fn read(draft: &str) -> Book {
+    let Prepared { tokens, found, clauses: sorted, fixes } = prepare(draft);
     let metric = found.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| matches!(a.amount.unit(), Some(Unit::Gram | Unit::Milliliter | Unit::Kilogram | Unit::Liter))))).count() >= 2;
     let plan = dish::plan(&tokens, &sorted, &found);
     let mut cards: Vec<Card> = Vec::new();
     let mut places: Vec<Option<usize>> = Vec::new();
     for (k, d) in plan.dishes.iter().enumerate() {
-        let book = ledger::keep(&tokens, &sorted, &found, &plan, k);
+        let book = ledger::keep(&tokens, &sorted, &found, &plan, k, false);
         let settings = oven::settings(&tokens, &sorted, &found, &plan, k, metric);
         let cx = method::Context { tokens: &tokens, clauses: &sorted, found: &found, plan: &plan, book: &book, metric };
         let written = method::method(&cx, k, &settings.ovens);

@@ -46,6 +46,18 @@ pub struct Token {
 }
 
 impl Token {
+    /// A word of no draft, for looking texts up in the word lists.
+    pub fn word(text: &str) -> Token {
+        Token {
+            kind: Kind::Word,
+            text: text.into(),
+            fold: fold(text).into(),
+            span: Span::default(),
+            capital: false,
+            joined: false,
+        }
+    }
+
     /// Whether it is this word, written in lower case.
     #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn is(&self, word: &str) -> bool {
@@ -77,8 +89,32 @@ impl Token {
     }
 }
 
-/// A word without its plural ending: one key for berry and berries, leaf and leaves, tomato and tomatoes.
+/// A letter without its accent.
+fn plain_letter(c: char) -> char {
+    const ROWS: [(&str, char); 14] = [
+        ("áàâäãåāăąảạấầẩẫậắằẳẵặ", 'a'),
+        ("çćč", 'c'),
+        ("ďđð", 'd'),
+        ("éèêëēęěẻẽẹếềểễệ", 'e'),
+        ("ğģ", 'g'),
+        ("íìîïīıỉĩị", 'i'),
+        ("łļ", 'l'),
+        ("ñńňņ", 'n'),
+        ("óòôöõøōőỏọốồổỗộơớờởỡợ", 'o'),
+        ("řŗ", 'r'),
+        ("śšşș", 's'),
+        ("ťţț", 't'),
+        ("úùûüūůűủũụưứừửữự", 'u'),
+        ("ýÿỳỷỹỵ", 'y'),
+    ];
+    ROWS.iter().find(|r| r.0.contains(c)).map_or(if matches!(c, 'ź' | 'ż' | 'ž') { 'z' } else { c }, |r| r.1)
+}
+
+/// A word without its plural ending and its accents: one key for berry and berries, leaf and leaves, tomato and tomatoes.
 pub fn fold(word: &str) -> String {
+    if !word.is_ascii() && word.chars().any(|c| plain_letter(c) != c) {
+        return fold(&word.chars().map(plain_letter).collect::<String>());
+    }
     match word {
         "leaves" => return "leaf".into(),
         "loaves" => return "loaf".into(),
@@ -86,6 +122,11 @@ pub fn fold(word: &str) -> String {
         "knives" => return "knife".into(),
         _ => {}
     }
+    // "the pudding's first": the short form of "is", and the possessive, leave the word what it is.
+    let word = match word.strip_suffix("'s") {
+        Some(stem) if stem.len() >= 3 && !listed("that there here what who where how let she", stem) => stem,
+        _ => word,
+    };
     let n = word.len();
     let ends = |e: &[&str]| e.iter().any(|e| word.ends_with(e));
     if n > 4 && ends(&["ies"]) {

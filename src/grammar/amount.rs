@@ -27,6 +27,13 @@ pub struct SaidAmount {
     pub article: bool,
 }
 
+impl SaidAmount {
+    /// An amount of which nothing else was said.
+    pub fn plain(amount: Amount) -> SaidAmount {
+        SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false }
+    }
+}
+
 const SIZES: &str = "big good large small little full nice healthy fat whole regular tiny tall wee decent medium proper standard normal single family size sized old foil metal measuring cheap store bought clean short thick thin slim very really nice different regular cooking level more extra further";
 
 /// amount := manner* (number | "a" | "another") manner* ("of" ("a" | "the"))? (size size-unit)? unit tail
@@ -146,8 +153,13 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     if bare && rest.first().is_some_and(|t| t.text.ends_with('s') && *t.text != *t.fold) {
         return miss(i);
     }
+    // "Cup and a half of cornmeal": the article was swallowed.
+    let and_half = rest.get(n).is_some_and(|t| t.is("and"))
+        && rest.get(n + 1).is_some_and(|t| t.is_any("a 1/2 ½ half"))
+        && matches!(u.dimension(), Dimension::Weight | Dimension::Volume);
     // A verb is no unit: "you can", "roll it", "drizzle the".
     if bare
+        && !and_half
         && !(bare_unit(u)
             && rest.get(n).is_some_and(|t| t.is("of") || (figure_follows_bare(u) && t.kind == Kind::Word)))
     {

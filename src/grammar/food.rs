@@ -54,12 +54,6 @@ pub struct SaidFood {
     pub amount_len: usize,
 }
 
-/// Adjectives that tell a shopper nothing.
-const IDLE: &str = "good nice some real regular your my our little more those these that the favorite favourite extra remaining rest other whole leftover same very really simple beautiful lovely just actual old store bought storebought homemade additional their its pretty couple few cheap decent gorgeous kind any pure normal each crumbly bit big huge about";
-
-/// Function words, which end a name whatever they stand beside.
-const CLOSED: &str = "and or then to in into on onto over with for from at by of is are was were be it i you we they he she so but if until till because cause when while as that this which who goes go going in a an the not no do don't just now here there out off up down it's that's i'm you're they're i've you've per than too also about like plus per one two get gets got let okay after before right well maybe how what where all both each don't doesn't can will would should could has have had did does them him her me us my your our their his its ones stuff thing things way time times people lot side half rest those these enough every more less total altogether today tomorrow again back same size high low deep later first last next";
-
 struct Name {
     words: Vec<String>,
     food: Option<Food>,
@@ -86,6 +80,10 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
                 && i.get(n).is_some_and(|t| t.is_any("it them over on that those these everything"))
         })
     {
+        return None;
+    }
+    // "a cookie sheet", "margarine tubs": a thing of the kitchen that is named after a food.
+    if lists.tools.folded(i).is_some_and(|(n, ())| n > 1) || lists.pans.folded(i).is_some_and(|(n, _)| n > 1) {
         return None;
     }
     let start_is_verb = lists.verbs.exact(i).is_some_and(|(n, v)| {
@@ -139,6 +137,13 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             });
             at += n;
             to = at;
+            // "an envelope of onion soup": measured, the dish belongs to the name.
+            if open && i.get(at).is_some_and(|t| t.is_any("soup gravy")) {
+                let soup = i.skip(at);
+                words.extend(soup.first().map(|t| t.text.to_string()));
+                at += 1;
+                to = at;
+            }
             continue;
         }
         if food.is_some() || (unknown > 0 && lists.heads.folded(rest).is_some()) {
@@ -197,7 +202,10 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             .filter(|_| lists.describers.exact(rest).is_none_or(|d| d.0 < adverbs + 1))
         {
             if !food_ahead(rest.skip(adverbs + n), 5)
-                && !(open && rest.get(adverbs + n).is_some_and(|t| t.kind == Kind::Word && !t.is_any(CLOSED)))
+                && !(open
+                    && rest
+                        .get(adverbs + n)
+                        .is_some_and(|t| t.kind == Kind::Word && !lexicon().has("name end", &t.text)))
             {
                 break;
             }
@@ -211,7 +219,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             at += n;
             continue;
         }
-        if t.is_any(IDLE) {
+        if lexicon().has("idle name", &t.text) {
             if t.is("big") {
                 push(1, &mut words, &mut from);
             }
@@ -219,7 +227,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             continue;
         }
         // A word of no list.
-        let stops = t.is_any(CLOSED)
+        let stops = lexicon().has("name end", &t.text)
             || t.text.contains('\'')
             || lists.talk.exact(rest).is_some_and(|m| matches!(m.1.0, "opener" | "chatter"))
             || lists.verbs.exact(rest).is_some()
@@ -265,7 +273,7 @@ fn food_ahead(i: Tokens<'_>, n: usize) -> bool {
             return true;
         }
         match rest.first() {
-            Some(t) if t.kind == Kind::Word && (!t.is_any(CLOSED) || t.is("and")) => {}
+            Some(t) if t.kind == Kind::Word && (!lexicon().has("name end", &t.text) || t.is("and")) => {}
             _ => return false,
         }
     }
@@ -301,8 +309,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
     {
         let skip = taken(i, rest);
         let end = rest.skip(2);
-        let said =
-            SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false };
+        let said = SaidAmount::plain(amount);
         let food = SaidFood {
             name: "whole cloves".into(),
             food: lexicon().foods.folded(rest.skip(1)).map(|f| f.1),
@@ -591,15 +598,8 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
     }
     let Some(named) = name(rest, false) else { return miss(i) };
     let skip = taken(i, rest);
-    let said = n.filter(|_| !loose).and_then(|n| Amount::range(n.low, n.high, None)).map(|amount| SaidAmount {
-        amount,
-        package: None,
-        each: false,
-        more: false,
-        of_the: false,
-        bare: false,
-        article: false,
-    });
+    let said =
+        n.filter(|_| !loose).and_then(|n| Amount::range(n.low, n.high, None)).map(|amount| SaidAmount::plain(amount));
     let (end, mut out) = with_after(i, rest, named, skip, said, skip, Quantifier::None);
     if loose {
         out.quantifier = Quantifier::Some;
@@ -690,15 +690,7 @@ pub fn tail(i: Tokens<'_>) -> (usize, Vec<String>, Option<Package>) {
     let nothing = Name { words: vec![String::new()], food: None, prep: Vec::new(), from: 0, to: 0 };
     let container = super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE };
     let amount = Amount::range(container.low, container.high, Some(crate::measure::Unit::Can));
-    let said = amount.map(|amount| SaidAmount {
-        amount,
-        package: None,
-        each: false,
-        more: false,
-        of_the: false,
-        bare: false,
-        article: false,
-    });
+    let said = amount.map(|amount| SaidAmount::plain(amount));
     let (rest, food) = with_after(i, i, nothing, 0, said, 0, Quantifier::None);
     (taken(i, rest), food.prep, food.package)
 }

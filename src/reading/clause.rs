@@ -3,7 +3,7 @@
 //! "so put that in a bowl and then you want to whisk it till it's smooth" has no stops and two clauses, whose edges are
 //! the joint "and then" and the lead "you want to".
 
-use super::scan::Found;
+use super::scan::{Found, Item};
 use crate::lexicon::{VerbClass, lexicon};
 use crate::token::{Kind, Token, Tokens};
 
@@ -56,7 +56,7 @@ pub fn clauses(tokens: &[Token], from: usize, to: usize, breaks: bool, found: &[
             next_found += 1;
         }
         let inside = found.get(next_found).is_some_and(|f| f.from < p && p < f.to);
-        if !inside && edge(tokens, start, p, to, unpunctuated) {
+        if !inside && edge(tokens, found, start, p, to, unpunctuated) {
             out.push(Piece { from: start, to: p, opens: start == from, breaks: breaks && start == from });
             start = p;
         }
@@ -66,7 +66,28 @@ pub fn clauses(tokens: &[Token], from: usize, to: usize, breaks: bool, found: &[
     out
 }
 
-fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool) -> bool {
+/// Whether a food is measured within the tokens.
+fn measures(found: &[Found], from: usize, to: usize) -> bool {
+    let a = found.partition_point(|f| f.from < from);
+    found[a..].iter().take_while(|f| f.from < to).any(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some()))
+}
+
+/// Whether a stretch between commas says what would do instead, what can be left out, or what someone else does.
+fn aside(tokens: &[Token], from: usize, to: usize) -> bool {
+    if to <= from + 1 {
+        return false;
+    }
+    let c = super::sort::cues(tokens, from, to);
+    c.swap
+        || c.optional
+        || c.keep
+        || c.story
+        || c.called
+        || c.chatter
+        || Tokens(&tokens[from..to]).at_any("don't never")
+}
+
+fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, unpunctuated: bool) -> bool {
     let rest = Tokens(&tokens[p..to]);
     let (prev, Some(t)) = (&tokens[p - 1], rest.first()) else { return false };
     if prev.kind == Kind::Pause && !prev.text.starts_with(['(', ')']) {
@@ -79,6 +100,13 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
     let conj = usize::from(rest.at_any("and but so or"));
     let after = rest.skip(conj);
     if prev.kind == Kind::Comma {
+        // "Two tablespoons of dripping, lard will do, and eight sausages": an aside between commas is a clause of its own.
+        let end = (p..to).find(|n| matches!(tokens[*n].kind, Kind::Comma | Kind::Pause)).unwrap_or(to);
+        if aside(tokens, p, end) && measures(found, start, p) && !measures(found, p, end)
+            || measures(found, p, end) && !measures(found, start, p) && aside(tokens, start, p - 1)
+        {
+            return true;
+        }
         if t.is_any("if because cause when while once unless since although though as otherwise then but")
             && !(t.is("as") && !rest.get(1).is_some_and(|n| n.is_any("soon long")))
         {
@@ -143,6 +171,17 @@ fn edge(tokens: &[Token], start: usize, p: usize, to: usize, unpunctuated: bool)
     {
         return true;
     }
+    // "it doesn't matter three tablespoons of soy sauce": an amount that nothing before it can govern begins anew.
+    if unpunctuated
+        && p - start >= 2
+        && found.binary_search_by_key(&p, |f| f.from).is_ok_and(|k| matches!(&found[k].item, Item::Food(x) if x.amount.is_some_and(|a| !a.article)))
+        && (prev.is_any("matter fine okay ok works good too minced chopped sliced diced grated crushed melted soft enough already either instead though optional also") )
+    {
+        return true;
+    }
+    if unpunctuated && t.is("so") && rest.get(1).is_some_and(|n| n.is_any("first then now")) {
+        return true;
+    }
     if unpunctuated && p - start >= 3 {
         let joined = prev.is_any("that which what how as if when until till because than where and or but so once while before after who the a to unless like whatever then just now okay cause since think way");
         if !joined && (lead_len(rest) > 0 || subject_verb(rest)) {
@@ -171,6 +210,7 @@ fn starts(i: Tokens<'_>, after_joint: bool) -> bool {
     lead_len(i) > 0
         || order(i)
         || subject_verb(i)
+        || after_joint && super::sort::someone(i)
         || (after_joint && i.at_any("don't never there's it's that's"))
         || i.at_any("don't there's let make it's that's that'll it'll they'll never")
 }

@@ -4,6 +4,7 @@
 //! what was measured. A mention that measures nothing points back to its line.
 
 use super::dish::Plan;
+use super::passing::Mention;
 use super::scan::{Found, Item};
 use super::sort::Sorted;
 use crate::draft::Span;
@@ -66,100 +67,10 @@ pub struct Ledger {
     waiting: Option<(usize, usize)>,
 }
 
-/// Mixtures and parts: never lines unless measured.
-const MIXTURES: &[&str] = &[
-    "pasta",
-    "beef",
-    "mixture",
-    "dough",
-    "batter",
-    "sauce",
-    "filling",
-    "topping",
-    "dressing",
-    "meat",
-    "vegetable",
-    "cheese",
-    "fruit",
-    "soup",
-    "stew",
-    "crumb",
-    "syrup",
-    "glaze",
-    "icing",
-    "frosting",
-    "marinade",
-    "brine",
-    "gravy",
-    "juice",
-    "liquid",
-    "rub",
-    "spice",
-    "seasoning",
-    "broth base",
-    "paste",
-    "berry",
-    "greens",
-    "green",
-    "mix",
-    "pasta water",
-    "water",
-    "cooking water",
-    "cooking liquid",
-    "ice",
-    "boiling water",
-    "hot water",
-    "noodle",
-    "bean",
-    "herb",
-    "dip",
-    "salad",
-    "bread",
-    "crust",
-    "nut",
-    "custard",
-    "pudding",
-    "layer",
-    "potato mixture",
-    "cracker",
-    "chip",
-    "veg",
-    "veggie",
-    "pastry",
-    "jam",
-    "jelly",
-    "stuffing",
-    "cream",
-    "wing",
-    "pulp",
-    "fat",
-    "grease",
-    "dripping",
-    "tortilla",
-    "bone",
-    "skin",
-    "peel",
-    "egg mixture",
-    "rind",
-    "crumble",
-    "pie",
-    "cake",
-    "cookie",
-    "muffin",
-    "bun",
-    "roll",
-];
-
-/// Words of a name that do not tell foods apart.
-const NEUTRAL: &str = "large small medium big fresh cold hot warm ripe good little the of and a nice whole extra jumbo lukewarm dry plain raw boneless skinless cooked";
-
-/// Words that do not make another food of the list another thing on the card.
-const SAME: &str = "unsalted salted heavy purpose all plain kosher sea fine full fat low sodium reduced bone in skin on large small fresh vegetable extra virgin ground long grain clove boiling";
-
 /// The words that tell a food: folded, without neutral ones.
 fn key(name: &str) -> Vec<String> {
     let all: Vec<String> = name.split([' ', '-']).filter(|w| !w.is_empty()).map(fold).collect();
-    let told: Vec<String> = all.iter().filter(|w| !crate::token::listed(NEUTRAL, w.as_str())).cloned().collect();
+    let told: Vec<String> = all.iter().filter(|w| !lexicon().has("neutral", w)).cloned().collect();
     if told.is_empty() { all } else { told }
 }
 
@@ -173,7 +84,7 @@ fn fits(mention: &[String], line: &[String]) -> u8 {
         let (short, long) = if mention.len() < line.len() { (mention, line) } else { (line, mention) };
         // "butter" is no "peanut butter" and "sugar" no "brown sugar" where both are measured; as a mention they may be.
         let extra: Vec<&str> = long.iter().filter(|w| !short.contains(w)).map(|w| w.as_str()).collect();
-        let tokens: Vec<Token> = extra.iter().map(|w| bare(w)).collect();
+        let tokens: Vec<Token> = extra.iter().map(|w| Token::word(w)).collect();
         let described = tokens.iter().all(|t| {
             let row = Tokens(std::slice::from_ref(t));
             lexicon().describers.exact(row).is_some() || lexicon().prep.exact(row).is_some()
@@ -181,17 +92,6 @@ fn fits(mention: &[String], line: &[String]) -> u8 {
         return if described { 2 } else { 1 };
     }
     u8::from(mention.last() == line.last() && mention.len() == 1)
-}
-
-fn bare(word: &str) -> Token {
-    Token {
-        kind: Kind::Word,
-        text: word.into(),
-        fold: fold(word).into(),
-        span: Span::default(),
-        capital: false,
-        joined: false,
-    }
 }
 
 /// Words that begin a second telling of the list.
@@ -215,7 +115,9 @@ const RECAP: &[&[&str]] = &[
 ];
 
 /// Keeps the books of card `card`.
-pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, card: usize) -> Ledger {
+///
+/// With `all`, every food named in passing gets its line, as the training of that choice needs it.
+pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, card: usize, all: bool) -> Ledger {
     let mut book = Ledger { entries: vec![None; found.len()], ..Ledger::default() };
     let mut last: Option<usize> = None;
     let mut last_clause = 0;
@@ -228,6 +130,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut recap = false;
     // The food the dish was announced with: "wings first; I got five pounds here".
     let mut subject: Option<SaidFood> = None;
+    // A food named in passing, and the clause: an amount that follows measures it.
+    let mut passed: Option<(SaidFood, usize)> = None;
     for (n, c) in clauses.iter().enumerate() {
         if plan.card[n] != Some(card) {
             continue;
@@ -338,6 +242,15 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let explains = row.at_any("that's which about it's")
                         || c.core > c.piece.from && tokens[c.core].is_any("that's which")
                         || tokens[c.core].is("that") && tokens.get(c.core + 1).is_some_and(|t| t.is_any("is was"));
+                    let mention = Mention {
+                        tokens,
+                        clause: c,
+                        mine,
+                        at: (f.from, f.to),
+                        said,
+                        title: &plan.dishes[card].title,
+                        lines: book.lines.len(),
+                    };
                     let entry = book.mention(
                         said,
                         &group,
@@ -357,9 +270,17 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             last,
                             recap,
                             action: c.main == Use::Action,
-                            negative: is_negative(tokens, c),
+                            negative: is_negative(tokens, c, f.from),
+                            counts: all || said.amount.is_some() || mention.counts(),
                         },
                     );
+                    if entry.is_none()
+                        && said.amount.is_none()
+                        && said.food.is_some()
+                        && !is_negative(tokens, c, f.from)
+                    {
+                        passed = Some(((**said).clone(), n));
+                    }
                     if let Some(e) = entry {
                         if said.amount.is_some() {
                             correcting = false;
@@ -389,15 +310,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let said = match &f.item {
                         Item::Loose(a) => *a,
                         Item::Count(number) => match Amount::range(number.low, number.high, None) {
-                            Some(amount) => SaidAmount {
-                                amount,
-                                package: None,
-                                each: false,
-                                more: false,
-                                of_the: false,
-                                bare: false,
-                                article: false,
-                            },
+                            Some(amount) => SaidAmount::plain(amount),
                             None => continue,
                         },
                         _ => continue,
@@ -405,7 +318,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let vague = said.article
                         && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece)
                         && book.waiting.is_none();
-                    if said.amount.unit() == Some(Unit::Inch) && !book.waiting.is_some_and(|w| n <= w.1 + 1)
+                    if said.amount.unit() == Some(Unit::Inch)
+                        && !(book.waiting.is_some_and(|w| n <= w.1 + 1) && !foods_here)
                         || recap
                         || vague
                     {
@@ -418,7 +332,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     {
                         continue;
                     }
-                    if let Some(food) = called.take().or_else(|| {
+                    let fresh = passed.take().filter(|p| {
+                        n <= p.1 + 2
+                            && p.1 >= last_clause
+                            && (bare_clause || leads || p.1 == n)
+                            && said.amount.unit().is_some()
+                    });
+                    if let Some(food) = called.take().or(fresh.map(|p| p.0)).or_else(|| {
                         if book.lines.is_empty() && said.amount.unit().is_some_and(|u| u != Unit::Cup) {
                             subject.take()
                         } else {
@@ -447,6 +367,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 recap,
                                 action: false,
                                 negative: false,
+                                counts: true,
                             },
                         ) {
                             book.entries[id] = Some(e);
@@ -529,13 +450,12 @@ fn compared(tokens: &[Token], f: &Found) -> bool {
             && before.last().is_some_and(|t| t.is_any("like for as coarse wet damp thick of a"))
 }
 
-/// "Don't add water": names what stays out.
-fn is_negative(tokens: &[Token], c: &Sorted) -> bool {
-    Tokens(&tokens[c.core..c.piece.to])
-        .0
+/// "Don't add water": names what stays out, as far as the next comma.
+fn is_negative(tokens: &[Token], c: &Sorted, food: usize) -> bool {
+    let from = (c.core..food).rev().find(|n| !tokens[*n].is_spoken()).map_or(c.core, |n| n + 1);
+    tokens[from..food.max(from)]
         .iter()
-        .take(4)
-        .any(|t| t.is_any("don't never not no without doesn't can't won't"))
+        .any(|t| t.is_any("don't never not no without doesn't can't won't didn't ain't nor"))
 }
 
 /// Which line an "if you like" belongs to: the last food before the cue, or the only one.
@@ -564,7 +484,6 @@ fn note_options(book: &mut Ledger, c: &Sorted, mine: &[Found], last: Option<usiz
 
 /// Whether a loose amount is all that its clause says, but for words that only settle it.
 fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool {
-    const SETTLE: &str = "it's make it that so just only no actually about fine okay i'm down to that's wait uh um now sorry mean i was yes yeah well like say let's call we'll i'll go do put in use not or so total need want are going gonna using of them those for both all takes me maybe is this they're small at a the meant said i've got have here wait hang on hold is right with up and half batch today i'd use using used would from get went bit more than actual number whole if";
     let before = tokens[c.piece.from..c.piece.to].iter().enumerate();
     let mut others = 0;
     let mut skip = 0;
@@ -580,7 +499,7 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
             skip = at + n;
             continue;
         }
-        if !t.is_any(SETTLE) {
+        if !lexicon().has("settle", &t.text) {
             return false;
         }
         others += 1;
@@ -607,6 +526,8 @@ struct Context {
     recap: bool,
     action: bool,
     negative: bool,
+    /// A food without an amount belongs on the list.
+    counts: bool,
 }
 
 impl Ledger {
@@ -619,9 +540,8 @@ impl Ledger {
         if !other || fits(mention, &self.keys[n]) == 3 {
             return Some(n);
         }
-        let extra = |a: &[String], b: &[String]| {
-            a.iter().filter(|w| !b.contains(w)).all(|w| crate::token::listed(SAME, w.as_str()))
-        };
+        let extra =
+            |a: &[String], b: &[String]| a.iter().filter(|w| !b.contains(w)).all(|w| lexicon().has("same food", w));
         let longer = mention.len() > self.keys[n].len();
         let same = extra(mention, &self.keys[n]) && extra(&self.keys[n], mention);
         (same || said.amount.is_none() && !longer).then_some(n)
@@ -686,9 +606,9 @@ impl Ledger {
             if at.negative || at.recap || at.conditional {
                 return None;
             }
-            let generic = MIXTURES.contains(&said.name.as_str())
-                || MIXTURES.contains(&fold(&said.name).as_str())
-                || k.len() == 1 && MIXTURES.contains(&k[0].as_str());
+            let generic = lexicon().has("mixture", &said.name)
+                || lexicon().has("mixture", &fold(&said.name))
+                || k.len() == 1 && lexicon().has("mixture", &k[0]);
             if said.food.is_none()
                 || generic
                 || matches!(said.quantifier, Quantifier::Rest | Quantifier::Part | Quantifier::All)
@@ -696,6 +616,9 @@ impl Ledger {
                 return None;
             }
             if said.quantifier == Quantifier::The && self.keys.iter().any(|l| k.last().is_some_and(|w| l.contains(w))) {
+                return None;
+            }
+            if !at.counts {
                 return None;
             }
             let line = self.open(said, group, span);

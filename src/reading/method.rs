@@ -42,9 +42,6 @@ pub const FIRST: &[&str] = &[
     "ourselves",
 ];
 
-/// Words that a written step leaves out wherever they stand.
-const FILLERS: &str = "um uh er just really basically literally actually obviously okay ok alright honestly probably please real gonna sorta kinda mm oh ya yeah simply also anyhow anyway maybe";
-
 /// What the passes know of the card while its method is written.
 pub struct Context<'a> {
     /// The draft's tokens.
@@ -524,8 +521,12 @@ fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         return None;
     }
     if row.0.iter().any(|t| t.is_any("heat flame fire")) && row.len() <= 6 {
-        let text: Vec<&str> =
-            row.0.iter().filter(|t| t.kind == Kind::Word && !t.is_any(FILLERS)).map(|t| &*t.text).collect();
+        let text: Vec<&str> = row
+            .0
+            .iter()
+            .filter(|t| t.kind == Kind::Word && !lexicon().has("filler", &t.text))
+            .map(|t| &*t.text)
+            .collect();
         let text = text.join(" ");
         let text = if text.starts_with("over") || text.starts_with("on") || text.starts_with("off") {
             text
@@ -751,7 +752,7 @@ pub fn render(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, _order: bool
                 }
             }
             Kind::Word | Kind::Number(_) => {
-                if token.is_any(FILLERS) || filler_phrase(Tokens(&t[n..to])) > 0 {
+                if lexicon().has("filler", &token.text) || filler_phrase(Tokens(&t[n..to])) > 0 {
                     n += filler_phrase(Tokens(&t[n..to])).max(1);
                     continue;
                 }

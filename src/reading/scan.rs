@@ -62,6 +62,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
         }
     }
     squeezed(tokens, &mut out);
+    the_other_one(tokens, &mut out);
     carry_units(tokens, &mut out);
     each_of_before(tokens, &mut out);
     attach(tokens, &mut out);
@@ -103,7 +104,8 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token]) -> V
     if let Ok((end, h)) = heat(rest) {
         let figure = rest.first().is_some_and(|t| t.is_any("gas")) || h.marked || h.degrees >= 100;
         // A unit or a food after the figure makes it an amount: "350 grams", "180 people".
-        let amount_follows = amount(rest).is_ok() && !(h.scale == Some('c') && h.degrees >= 60)
+        let amount_follows = !h.marked && end.at("of")
+            || amount(rest).is_ok() && !(h.scale == Some('c') && h.degrees >= 60)
             || (!h.marked && end.first().is_some_and(|t| t.is_any("people dollars kids calories ml")));
         if figure && !amount_follows && !before.is_some_and(|t| t.is_any("$ £ €")) {
             return found(Item::Heat(h), taken(rest, end));
@@ -297,6 +299,51 @@ fn squeezed(tokens: &[Token], found: &mut Vec<Found>) {
     }
 }
 
+/// "A red pepper and a yellow one": the second has the name of the first.
+fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
+    let lists = lexicon();
+    let mut n = 0;
+    while n < found.len() {
+        let Item::Food(first) = &found[n].item else {
+            n += 1;
+            continue;
+        };
+        let end = found[n].to;
+        let limit = found.get(n + 1).map_or(tokens.len(), |f| f.from).min(end + 8);
+        let hit = (end..limit.saturating_sub(2)).find(|k| {
+            let counted = tokens[*k].is_any("a an one two three four");
+            let kind = Tokens(&tokens[k + 1..]);
+            let one = |at: usize| kind.get(at).is_some_and(|t| t.is_any("one ones"));
+            counted
+                && lists.describers.exact(kind).is_some_and(|(len, ())| one(len))
+                && tokens[end..*k].iter().all(|t| {
+                    t.kind == Kind::Comma
+                        || t.is_any("and or plus then")
+                        || lists.prep.exact(Tokens(std::slice::from_ref(t))).is_some()
+                })
+        });
+        if let Some(k) = hit
+            && first.amount.is_some()
+            && let Some((len, ())) = lists.describers.exact(Tokens(&tokens[k + 1..]))
+        {
+            let count = number(Tokens(&tokens[k..])).map_or(crate::measure::Ratio::ONE, |f| f.1.low);
+            if let Some(amount) = crate::measure::Amount::range(count, count, None) {
+                let kind: Vec<&str> = tokens[k + 1..k + 1 + len].iter().map(|t| &*t.text).collect();
+                let head = first.name.rsplit(' ').next().unwrap_or("");
+                let said = SaidFood {
+                    name: format!("{} {head}", kind.join(" ")),
+                    amount: Some(SaidAmount::plain(amount)),
+                    package: None,
+                    prep: Vec::new(),
+                    ..(**first).clone()
+                };
+                found.insert(n + 1, Found { item: Item::Food(Box::new(said)), from: k, to: k + len + 2 });
+            }
+        }
+        n += 1;
+    }
+}
+
 /// "two teaspoons of vinegar and one of vanilla", "200 grams of icing sugar, 40 of soft butter": the unit carries over.
 fn carry_units(tokens: &[Token], found: &mut Vec<Found>) {
     let mut unit: Option<crate::measure::Unit> = None;
@@ -310,7 +357,7 @@ fn carry_units(tokens: &[Token], found: &mut Vec<Found>) {
         {
             let from = found[n].from;
             if let Some(Found { item: Item::Food(f), from: start, .. }) = found.get_mut(n + 1) {
-                f.amount = Some(SaidAmount { amount, package: None, each: false, more: false, of_the: false, bare: false, article: false });
+                f.amount = Some(SaidAmount::plain(amount));
                 let shift = *start - from;
                 f.name_at = (f.name_at.0 + shift, f.name_at.1 + shift);
                 *start = from;
@@ -336,15 +383,9 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
         let (Some(food), Some(loose)) = (left.last_mut(), right.first()) else { break };
         let said = match &loose.item {
             Item::Loose(a) => Some(*a),
-            Item::Count(c) => crate::measure::Amount::range(c.low, c.high, None).map(|amount| SaidAmount {
-                amount,
-                package: None,
-                each: false,
-                more: false,
-                of_the: false,
-                bare: false,
-                article: false,
-            }),
+            Item::Count(c) => {
+                crate::measure::Amount::range(c.low, c.high, None).map(|amount| SaidAmount::plain(amount))
+            }
             _ => None,
         };
         let count = matches!(loose.item, Item::Count(_));
@@ -409,6 +450,11 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
         && gap.iter().all(|t| !t.ends())
         && gap.iter().filter(|t| matches!(t.kind, Kind::Comma | Kind::Pause)).count() <= 2;
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));
+    // "your potatoes, three big ones", "eighteen of them".
+    let sizes =
+        next.0.iter().take(3).take_while(|t| t.is_any("big small large little good medium nice whole of")).count();
+    let next =
+        if count && next.get(sizes).is_some_and(|t| t.is_any("ones them those")) { next.skip(sizes + 1) } else { next };
     if count {
         // A bare number ends there: "egg whites, six, at room temperature". Anything else may count what follows.
         return tied && next.first().is_none_or(|t| !t.is_spoken() || t.is_any("of and because if")) && !next.at("by");

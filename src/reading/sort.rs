@@ -77,7 +77,6 @@ pub fn cues(tokens: &[Token], from: usize, to: usize) -> Cues {
 
 /// Whether someone other than the cook is the subject, or years and money are counted.
 fn story(tokens: &[Token], from: usize, to: usize) -> bool {
-    let lists = lexicon();
     let row = Tokens(&tokens[from..to]);
     for n in 0..row.len() {
         let rest = row.skip(n);
@@ -107,6 +106,12 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
     if i.at_any("he she he's she's he'd she'd he'll she'll") {
         return true;
     }
+    someone(i)
+}
+
+/// Whether the subject that stands here is someone other than the cook: "my mom uses", "Aunt Vergie put".
+pub fn someone(i: Tokens<'_>) -> bool {
+    let lists = lexicon();
     let owned = i.at_any("my your our his her the a some this one somebody's people's");
     // "Jeanette puts a tablespoon of sugar in hers": a name of no list before a verb that is no order.
     if let Some(t) = i.first()

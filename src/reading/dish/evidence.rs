@@ -1,0 +1,463 @@
+//! Whether a dish opens at a clause: the signs that speak for it and against it, and the weights that add them up.
+//!
+//! No single cue settles where a dish begins. "The beans" may announce the next dish or the can in hand; what tells is the
+//! sum of how the name stands in its clause, what was made before it, and what is measured after it. Each sign is a question
+//! with an answer ("ahead = few"), each answer has a weight (`weights/openings.txt`), and a dish opens where the sum is
+//! positive.
+
+use super::super::scan::{Found, Item};
+use super::super::sort::Sorted;
+use super::super::weights::OPENINGS;
+use super::Named;
+use super::opening::{announces_only, opening};
+use super::planned::planned_dishes;
+use super::title::{anywhere, free_title, is_weak, name_run, same_dish, title_at};
+use crate::draft::Span;
+use crate::lexicon::{VerbClass, lexicon};
+use crate::recipe::Use;
+use crate::token::{Kind, Token, Tokens, fold};
+
+/// A name that may open a dish.
+#[derive(Clone, Debug)]
+pub struct Candidate {
+    /// The name.
+    pub title: String,
+    /// Where it was said.
+    pub span: Option<Span>,
+    /// Its first token.
+    pub from: usize,
+    /// The token after its last.
+    pub to: usize,
+    /// How plainly it was announced: 0 not, 1 in passing, 2 as what is being made, 3 as the next.
+    pub strength: u8,
+}
+
+/// The draft as the signs see it.
+pub struct View<'a> {
+    /// Its tokens.
+    pub tokens: &'a [Token],
+    /// Its clauses.
+    pub clauses: &'a [Sorted],
+    /// Its findings.
+    pub found: &'a [Found],
+    /// The dishes she says she will make, the first ones first.
+    pub first: Vec<Named>,
+    /// The same with those named after "and then".
+    pub planned: Vec<Named>,
+    /// The first clause that measures a food.
+    pub first_measure: usize,
+    /// For each clause, how many foods it measures.
+    pub amounts: Vec<usize>,
+    /// For each clause, the last words of the foods it measures, plurals folded.
+    pub foods: Vec<Vec<String>>,
+    /// For each clause, whether it ends a dish: how many it serves, how long it keeps, a goodbye.
+    pub closes: Vec<bool>,
+}
+
+impl<'a> View<'a> {
+    /// Looks a draft over.
+    pub fn new(tokens: &'a [Token], clauses: &'a [Sorted], found: &'a [Found]) -> View<'a> {
+        let (first, planned) = planned_dishes(tokens, clauses, found);
+        let foods: Vec<Vec<String>> = clauses
+            .iter()
+            .map(|c| {
+                let mine = if c.cues.story { &[] } else { &found[c.found.0..c.found.1] };
+                mine.iter()
+                    .filter_map(|f| match &f.item {
+                        Item::Food(x) if x.amount.is_some() => x.name.rsplit(' ').next().map(fold),
+                        _ => None,
+                    })
+                    .collect()
+            })
+            .collect();
+        let closes = clauses
+            .iter()
+            .map(|c| {
+                let row = &tokens[c.piece.from..c.piece.to];
+                c.main == Use::Closing
+                    || c.cues.keep
+                    || c.cues.ahead
+                    || found[c.found.0..c.found.1].iter().any(|f| matches!(f.item, Item::Yield(_)))
+                    || row.iter().any(|t| t.is_any("serve serves feeds leftovers done enjoy garnish"))
+            })
+            .collect();
+        let amounts: Vec<usize> = foods.iter().map(Vec::len).collect();
+        let first_measure = amounts.iter().position(|a| *a > 0).unwrap_or(clauses.len());
+        View { tokens, clauses, found, first, planned, first_measure, amounts, foods, closes }
+    }
+
+    /// The names in clause `n` that may open a dish.
+    pub fn candidates(&self, n: usize) -> Vec<Candidate> {
+        let t = self.tokens;
+        let c = &self.clauses[n];
+        let (from, to) = (c.piece.from, c.piece.to);
+        let mut out: Vec<Candidate> = Vec::new();
+        let add = |title: String, a: usize, b: usize, strength: u8, out: &mut Vec<Candidate>| {
+            // "a greased bowl", "the glass bowl": a vessel, unless a food stands before it.
+            let vessel = b > a
+                && t[b - 1].is_any("bowl bowls skillet pot cup")
+                && (a..b - 1).all(|k| lexicon().foods.folded(Tokens(&t[k..b - 1])).is_none());
+            if a < b && !vessel && !title.is_empty() && !out.iter().any(|o: &Candidate| o.from == a && o.to == b) {
+                out.push(Candidate { title, span: Some(t[a].span.to(t[b - 1].span)), from: a, to: b, strength });
+            }
+        };
+        let expected = n > 0 && announces_only(t, &self.clauses[n - 1]) && c.piece.opens;
+        // A paragraph may begin with a word or two before the clause that names the dish.
+        let before = n.checked_sub(1).map(|p| &self.clauses[p].piece);
+        let breaks = c.piece.breaks || before.is_some_and(|p| p.breaks && p.to - p.from <= 4);
+        if let Some(o) = opening(t, c, n, &self.planned, expected, breaks) {
+            let (a, b) = match o.span {
+                Some(s) => (
+                    t.partition_point(|t| t.span.start < s.start),
+                    t.partition_point(|t| t.span.end <= s.end && t.span.start < s.end),
+                ),
+                None => (from, from + 1),
+            };
+            // A planned name carries the span of the plan: its place here is the front of the clause.
+            let (a, b) = if (from..to).contains(&a) && b <= to { (a, b.max(a + 1)) } else { (c.core.min(to - 1), to) };
+            add(o.title, a, b, o.strength, &mut out);
+        }
+        for at in from..to.min(from + 16) {
+            let edge = at == from || t[at - 1].kind != Kind::Word || lexicon().has("before title", &t[at - 1].text);
+            if !edge {
+                continue;
+            }
+            let Some((a, b)) = name_run(t, at, to) else { continue };
+            let said: Vec<&str> = t[a..b].iter().map(|t| &*t.text).collect();
+            let said = said.join(" ");
+            let exact = self.planned.iter().find(|p| same_dish(&p.0, &said));
+            let last = || {
+                self.planned
+                    .iter()
+                    .find(|p| b - a == 1 && p.0.rsplit(' ').next().is_some_and(|w| fold(w) == *t[a].fold))
+            };
+            if let Some(p) = exact.or_else(last) {
+                let longer = said.split(' ').count() > p.0.split(' ').count();
+                add(if longer { said } else { p.0.clone() }, a, b, 0, &mut out);
+            }
+        }
+        let mut at = from;
+        while at < to && out.len() < 6 {
+            match anywhere(t, at, to) {
+                Some((title, a, b)) => {
+                    add(title, a, b, 0, &mut out);
+                    at = b.max(at + 1);
+                }
+                None => break,
+            }
+        }
+        // A weak name or one of no list, where the clause begins with it or where she says what a thing is called.
+        let start = (from..to).find(|k| t[*k].is_spoken() && !lexicon().has("before name", &t[*k].text)).unwrap_or(to);
+        if let Some((a, b)) = name_run(t, start, to) {
+            let said: Vec<&str> = t[a..b].iter().map(|t| &*t.text).collect();
+            add(said.join(" "), a, b, 0, &mut out);
+        }
+        for k in from..to.saturating_sub(1).min(from + 14) {
+            let frame = t[k].is_any("called making make doing")
+                || t[k].is_any("is are it's that's")
+                    && (k == from || t[k - 1].is_any("this these and today tonight name") || !t[k - 1].is_spoken());
+            if !frame {
+                continue;
+            }
+            if let Some((title, a, b)) = title_at(t, k + 1, to).or_else(|| free_title(t, k + 1, to)) {
+                add(title, a, b, 0, &mut out);
+            }
+        }
+        out
+    }
+
+    /// What speaks for and against a dish that opens at clause `n` with this name, after the dishes opened so far: the
+    /// clause and the name of each.
+    pub fn signs(&self, n: usize, cand: &Candidate, opened: &[(usize, &str)], mut put: impl FnMut(&'static str, &str)) {
+        let since = opened.last().map(|o| o.0);
+        let t = self.tokens;
+        let c = &self.clauses[n];
+        let lists = lexicon();
+        let yes = |b: bool| if b { "yes" } else { "no" };
+        let (from, to) = (c.piece.from, c.piece.to);
+        put("strength", ["none", "passing", "made", "next"][usize::from(cand.strength.min(3))]);
+        put(
+            "strength and break",
+            match (cand.strength, c.piece.breaks) {
+                (3, true) => "next, break",
+                (2, true) => "made, break",
+                (_, true) => "break",
+                _ => "no",
+            },
+        );
+        put(
+            "sentence",
+            if c.piece.breaks {
+                "paragraph"
+            } else if c.piece.opens {
+                "yes"
+            } else {
+                "no"
+            },
+        );
+        let words = cand.title.split(' ').count();
+        put("words", ["0", "1", "2", "3", "4"][words.min(4)]);
+        let row = &t[cand.from..cand.to];
+        let last = Tokens(&row[row.len() - 1..]);
+        let two = Tokens(&row[row.len().saturating_sub(2)..]);
+        let known = lists.dishes.folded(last).is_some() || lists.dishes.folded(two).is_some_and(|d| d.0 == 2);
+        let food = lists.foods.folded(Tokens(row)).is_some_and(|f| f.0 == row.len());
+        let weak = is_weak(&cand.title);
+        let kind = match (known, weak, food) {
+            (true, false, _) => "dish",
+            (true, true, _) => "weak dish",
+            (_, _, true) => "food",
+            (_, true, _) => "weak",
+            _ => "unknown",
+        };
+        put("kind", kind);
+        // How the name stands.
+        let place = self.planned.iter().position(|p| same_dish(&p.0, &cand.title));
+        let planned = match place {
+            Some(_) if self.planned.len() >= 2 => "one of several",
+            Some(_) => "alone",
+            None if self.planned.is_empty() => "no plan",
+            None => "no",
+        };
+        put("planned", planned);
+        // Which of the planned dishes this would be: the next one is the likelier.
+        let done = |p: &Named| opened.iter().any(|o| same_dish(o.1, &p.0));
+        let next = self.planned.iter().position(|p| !done(p));
+        let order = match place {
+            None => "-",
+            Some(p) if done(&self.planned[p]) => "done",
+            Some(p) if Some(p) == next && p + 1 == self.planned.len() => "next and last",
+            Some(p) if Some(p) == next => "next",
+            Some(_) => "later",
+        };
+        put("order", order);
+        let left = self.planned.iter().filter(|p| !done(p)).count();
+        let left = if self.planned.len() < 2 { "-" } else { ["none", "one", "two", "more"][left.min(3)] };
+        put("left", left);
+        put("left, planned", &format!("{left}, {planned}"));
+        // Whether the introduction or an earlier dish has named it.
+        let mine: Vec<String> = cand.title.split(' ').filter(|w| !w.is_empty()).map(fold).collect();
+        let early = self.clauses.get(self.first_measure).map_or(0, |c| c.piece.from);
+        let said = |a: usize, b: usize| {
+            (a..b.saturating_sub(mine.len() - 1))
+                .filter(|k| mine.iter().zip(&t[*k..]).all(|(w, t)| *t.fold == **w))
+                .count()
+        };
+        let introduced = said(0, early.min(cand.from)) > 0;
+        let head = mine.last().map_or("", String::as_str);
+        let head_said = t[..early.min(cand.from)].iter().any(|t| *t.fold == *head);
+        put("head introduced", yes(head_said));
+        put("head introduced, kind", &format!("{}, {kind}", yes(head_said)));
+        put("introduced", yes(introduced));
+        let mentions = said(early.min(cand.from), cand.from);
+        put("mentioned before", ["no", "once", "often"][mentions.min(2)]);
+        let later = said(cand.to, t.len());
+        put("mentioned after", ["no", "once", "often"][later.min(2)]);
+        put("introduced, kind", &format!("{}, {kind}", yes(introduced)));
+        let part = lists.components.folded(last).is_some();
+        put("part", yes(part));
+        let before = (from..cand.from).rev().map(|k| &t[k]).next();
+        put(
+            "before",
+            match before {
+                None => "-",
+                Some(b) if !b.is_spoken() => ",",
+                Some(b) => &b.text,
+            },
+        );
+        let second = if cand.from >= from + 2 { Some(&t[cand.from - 2]) } else { None };
+        put(
+            "second before",
+            match second {
+                None => "-",
+                Some(b) if !b.is_spoken() => ",",
+                Some(b) => &b.text,
+            },
+        );
+        put(
+            "after",
+            match t.get(cand.to) {
+                None => "end",
+                Some(a) if a.ends() => "stop",
+                Some(a) if !a.is_spoken() => ",",
+                Some(a) => &a.text,
+            },
+        );
+        put("first word", &t[from].text);
+        put("first two", &{
+            let a = t.get(from + 1).filter(|_| from + 1 < to).map_or("-", |t| &t.text);
+            format!("{} {a}", t[from].text)
+        });
+        let pair = |a: &str, b: &str| format!("{a}, {b}");
+        let lead = (from..cand.from).all(|k| !t[k].is_spoken() || lists.has("before name", &t[k].text));
+        let whole = t.get(cand.to).is_none_or(Token::ends) || cand.to >= to;
+        let stands = match (lead, whole) {
+            (true, true) => "alone",
+            (true, false) => "front",
+            (false, true) => "end",
+            _ => "within",
+        };
+        put("stands", stands);
+        let sentence = if c.piece.breaks {
+            "paragraph"
+        } else if c.piece.opens {
+            "sentence"
+        } else {
+            "clause"
+        };
+        put("stands where", &pair(stands, sentence));
+        put("stands, kind", &pair(stands, kind));
+        put("stands, planned", &pair(stands, planned));
+        put("far in", ["0", "1", "2", "3", "4", "5", "6"][(cand.from - from).min(6)]);
+        let verb = (from..cand.from).rev().find_map(|k| lists.verbs.exact(Tokens(&t[k..cand.from])).map(|v| v.1));
+        put(
+            "verb",
+            match verb {
+                None => "none",
+                Some(v) if v.class == VerbClass::Everyday => v.base,
+                Some(v) => match v.class {
+                    VerbClass::Heat => "heat",
+                    VerbClass::Mix => "mix",
+                    VerbClass::Cut => "cut",
+                    VerbClass::Move => "move",
+                    VerbClass::Wait => "wait",
+                    _ => "other",
+                },
+            },
+        );
+        put(
+            "use",
+            match c.main {
+                Use::Action => "action",
+                Use::Ingredient => "ingredient",
+                Use::Remark => "remark",
+                Use::Chatter => "left out",
+                _ => "other",
+            },
+        );
+        put("story", yes(c.cues.story));
+        put("measures here", yes(self.amounts[n] > 0));
+        let length = (from..to).filter(|k| t[*k].is_spoken()).count();
+        put(
+            "length",
+            match length {
+                0..=2 => "1",
+                3..=4 => "3",
+                5..=8 => "5",
+                9..=14 => "9",
+                _ => "15",
+            },
+        );
+        // What was made before.
+        let start = since.unwrap_or(0);
+        let held: usize = self.amounts[start..n].iter().sum();
+        let held_word = match held {
+            0 => "none",
+            1 => "one",
+            2..=3 => "few",
+            4..=6 => "some",
+            _ => "many",
+        };
+        put("held", held_word);
+        put("stands, held", &pair(stands, held_word));
+        let full = if held >= 3 { "full" } else { "not full" };
+        put("stands where, full", &format!("{stands}, {sentence}, {full}"));
+        put("strength, sentence, full", &format!("{}, {sentence}, {full}", cand.strength));
+        put("planned, stands, full", &format!("{planned}, {stands}, {full}"));
+        put("kind, stands, sentence", &format!("{kind}, {stands}, {sentence}"));
+        put("planned, held", &pair(planned, held_word));
+        put("strength, held", &pair(["none", "passing", "made", "next"][usize::from(cand.strength.min(3))], held_word));
+        let steps = self.clauses[start..n].iter().filter(|c| c.main == Use::Action).count();
+        put(
+            "steps",
+            match steps {
+                0 => "none",
+                1..=2 => "one",
+                3..=6 => "few",
+                7..=12 => "some",
+                _ => "many",
+            },
+        );
+        let near = n.saturating_sub(6).max(start);
+        let closed = self.closes[near..n].iter().any(|c| *c);
+        put("closed", yes(closed));
+        let timed = self.clauses[n.saturating_sub(4).max(start)..n]
+            .iter()
+            .any(|c| self.found[c.found.0..c.found.1].iter().any(|f| matches!(f.item, Item::Time(_))));
+        let over = match (closed, timed) {
+            (true, _) => "closed",
+            (_, true) => "timed",
+            _ => "no",
+        };
+        put("over, stands", &pair(over, stands));
+        put("over, kind", &pair(over, kind));
+        put("over, planned", &pair(over, planned));
+        put("over, sentence", &pair(over, sentence));
+        put("over, held", &pair(over, held_word));
+        let in_hand = self.amounts[n.saturating_sub(2).max(start)..n].iter().sum::<usize>() > 0;
+        put("in hand, stands", &pair(yes(in_hand), stands));
+        put("in hand, kind", &pair(yes(in_hand), kind));
+        put(
+            "closed and held",
+            match (closed, held) {
+                (true, 4..) => "yes, full",
+                (true, _) => "yes",
+                (false, 4..) => "full",
+                _ => "no",
+            },
+        );
+        let quiet = self.amounts[start..n].iter().rev().take_while(|a| **a == 0).count();
+        put(
+            "quiet",
+            match quiet {
+                0..=1 => "0",
+                2..=4 => "2",
+                5..=9 => "5",
+                10..=16 => "10",
+                _ => "17",
+            },
+        );
+        put("first dish", yes(since.is_none()));
+        // What is measured after.
+        let window = |k: usize| -> usize { self.amounts[n..(n + k).min(self.amounts.len())].iter().sum() };
+        let word = |n: usize| ["none", "one", "two", "three", "more"][n.min(4)];
+        put("ahead soon", word(window(3)));
+        put("ahead", word(window(8)));
+        put("ahead far", word(window(16) / 2));
+        let had = self.foods[start..n].iter().flatten().any(|f| mine.contains(f));
+        put("had its food", yes(had && since.is_some()));
+        let gets = self.foods[n..(n + 6).min(self.foods.len())].iter().flatten().any(|f| mine.contains(f));
+        put("gets its food", yes(gets));
+        let old: Vec<&String> = self.foods[start..n].iter().flatten().collect();
+        let again = self.foods[n..(n + 12).min(self.foods.len())].iter().flatten().filter(|f| old.contains(f)).count();
+        put("measured again", if since.is_some() { word(again) } else { "first" });
+        let (oven, lead) = (
+            self.clauses[n..(n + 6).min(self.clauses.len())].iter().any(|c| {
+                self.found[c.found.0..c.found.1].iter().any(|f| matches!(f.item, Item::Heat(_) | Item::Pan(_)))
+            }),
+            self.clauses[n].lead == super::super::clause::Lead::Doing,
+        );
+        put("oven ahead", yes(oven));
+        put("doing", yes(lead));
+        // "Corn is the last thing", "the slaw next": what follows the name announces it.
+        let told = Tokens(&t[cand.to.min(to)..to.max(cand.to.min(to))]);
+        let is = usize::from(told.at_any("is are"));
+        let the = is + usize::from(told.get(is).is_some_and(|t| t.is("the")));
+        put(
+            "announced after",
+            yes(told
+                .get(the)
+                .is_some_and(|t| t.is_any("last next first second third easy nothing simple easiest quick quickest"))),
+        );
+        let next_own = self.amounts.get(n + 1).is_some_and(|a| *a > 0) || self.amounts[n] > 0;
+        put("measured at once, kind", &pair(yes(next_own), kind));
+    }
+
+    /// The sum of the weights of the signs: above zero a dish opens.
+    pub fn weigh(&self, n: usize, cand: &Candidate, opened: &[(usize, &str)]) -> i32 {
+        let weights = &*OPENINGS;
+        let mut sum = weights.bias();
+        self.signs(n, cand, opened, |slot, value| sum += weights.of(slot, value));
+        sum
+    }
+}

@@ -1,0 +1,181 @@
+//! What a dish is called: the best of the names that were said of it.
+//!
+//! The name that opens a dish may be its last word only ("the rice"); the whole one often stands in the introduction ("the
+//! red rice my mother-in-law makes") or at the very end ("and that's your Swiss steak"). All names said from the
+//! introduction to the end of the dish are weighed.
+
+use super::super::weights::TITLES;
+use super::evidence::{Candidate, View};
+use super::title::{is_weak, same_dish};
+use crate::lexicon::lexicon;
+use crate::token::{Kind, Tokens, fold};
+
+/// The clauses of a dish and what stands for its name so far.
+pub struct Stretch<'a> {
+    /// Its place among the dishes.
+    pub dish: usize,
+    /// Its first clause.
+    pub from: usize,
+    /// The clause after its last.
+    pub to: usize,
+    /// The name that opened it; empty where none did.
+    pub opened: &'a str,
+    /// The names that opened the others.
+    pub others: Vec<&'a str>,
+}
+
+/// A name that was said, and how.
+pub struct Said {
+    /// The plainest of its mentions.
+    pub candidate: Candidate,
+    /// The clause of that mention.
+    pub clause: usize,
+    /// How often it was said.
+    pub times: usize,
+}
+
+impl View<'_> {
+    /// The names said from the introduction to the end of the dish.
+    pub fn names(&self, s: &Stretch<'_>) -> Vec<Said> {
+        let mut out: Vec<Said> = Vec::new();
+        let intro = 0..self.first_measure.min(s.from);
+        for n in intro.chain(s.from..s.to) {
+            for candidate in self.candidates(n) {
+                let key = |t: &str| t.split([' ', '-']).map(fold).collect::<Vec<_>>();
+                match out.iter_mut().find(|o| key(&o.candidate.title) == key(&candidate.title)) {
+                    Some(o) => {
+                        o.times += 1;
+                        if candidate.strength > o.candidate.strength {
+                            o.candidate = candidate;
+                            o.clause = n;
+                        }
+                    }
+                    None => out.push(Said { candidate, clause: n, times: 1 }),
+                }
+            }
+        }
+        out
+    }
+
+    /// What speaks for and against a name as the title of a dish.
+    pub fn name_signs(&self, s: &Stretch<'_>, name: &Said, all: &[Said], mut put: impl FnMut(&'static str, &str)) {
+        let t = self.tokens;
+        let lists = lexicon();
+        let cand = &name.candidate;
+        let yes = |b: bool| if b { "yes" } else { "no" };
+        let words: Vec<String> = cand.title.split([' ', '-']).filter(|w| !w.is_empty()).map(fold).collect();
+        put("words", ["0", "1", "2", "3", "4", "5"][words.len().min(5)]);
+        let row = &t[cand.from..cand.to];
+        let last = Tokens(&row[row.len() - 1..]);
+        let two = Tokens(&row[row.len().saturating_sub(2)..]);
+        let known = lists.dishes.folded(last).is_some() || lists.dishes.folded(two).is_some_and(|d| d.0 == 2);
+        let food = lists.foods.folded(Tokens(row)).is_some_and(|f| f.0 == row.len());
+        let kind = match (known, is_weak(&cand.title), food) {
+            (true, false, _) => "dish",
+            (true, true, _) => "weak dish",
+            (_, _, true) => "food",
+            (_, true, _) => "weak",
+            _ => "unknown",
+        };
+        put("kind", kind);
+        put("kind, words", &format!("{kind}, {}", words.len().min(4)));
+        let opened = if s.opened.is_empty() {
+            "none"
+        } else if words.iter().map(String::as_str).eq(s
+            .opened
+            .split([' ', '-'])
+            .map(fold)
+            .collect::<Vec<_>>()
+            .iter()
+            .map(String::as_str))
+        {
+            "this"
+        } else if same_dish(s.opened, &cand.title) {
+            if words.len() > s.opened.split(' ').count() { "longer" } else { "shorter" }
+        } else {
+            "another"
+        };
+        put("opened", opened);
+        put("opened, kind", &format!("{opened}, {kind}"));
+        put("other's", yes(s.others.iter().any(|o| same_dish(o, &cand.title))));
+        let place = self.planned.iter().position(|p| same_dish(&p.0, &cand.title));
+        let planned = match place {
+            None if self.planned.is_empty() => "no plan",
+            None => "no",
+            Some(p) if p == s.dish => "here",
+            Some(_) => "elsewhere",
+        };
+        put("planned", planned);
+        put("planned, opened", &format!("{planned}, {opened}"));
+        put("times", ["0", "1", "2", "3"][name.times.min(3)]);
+        put("strength", ["none", "passing", "made", "next"][usize::from(cand.strength.min(3))]);
+        let first_measured = (s.from..s.to).find(|n| self.amounts[*n] > 0).unwrap_or(s.to);
+        let third = s.to - (s.to - s.from) / 4;
+        let stands = match name.clause {
+            n if n < s.from => "introduction",
+            n if n == s.from => "opening",
+            n if n <= first_measured => "before it is measured",
+            n if n >= third => "at the end",
+            _ => "within",
+        };
+        put("stands", stands);
+        put("stands, kind", &format!("{stands}, {kind}"));
+        let c = &self.clauses[name.clause];
+        let before = (c.piece.from..cand.from).next_back().map(|k| &t[k]);
+        put(
+            "before",
+            match before {
+                None => "-",
+                Some(b) if !b.is_spoken() => ",",
+                Some(b) => &b.text,
+            },
+        );
+        put(
+            "after",
+            match t.get(cand.to) {
+                None => "end",
+                Some(a) if a.ends() => "stop",
+                Some(a) if !a.is_spoken() => ",",
+                Some(a) => &a.text,
+            },
+        );
+        put("first word", &t[c.piece.from].text);
+        let story = c.cues.story;
+        put("story", yes(story));
+        let mine: Vec<&String> = self.foods[s.from..s.to].iter().flatten().collect();
+        let measured = words.iter().filter(|w| mine.contains(w)).count();
+        put(
+            "its foods",
+            if measured == 0 {
+                "no"
+            } else if measured == words.len() {
+                "all"
+            } else {
+                "yes"
+            },
+        );
+        let longer = all.iter().any(|o| {
+            let other: Vec<String> = o.candidate.title.split([' ', '-']).map(fold).collect();
+            other.len() > words.len() && other.ends_with(&words)
+        });
+        put("in a longer one", yes(longer));
+        put(
+            "ends in a word of a name",
+            yes(row.last().is_some_and(|w| w.kind == Kind::Word && !lists.has("title end", &w.text))),
+        );
+        let tool = (0..row.len()).any(|k| lists.tools.folded(Tokens(&row[k..])).is_some());
+        put("tool", yes(tool));
+        put("measured", yes(crate::grammar::number::number(Tokens(row)).is_ok()));
+        let verb = lists.verbs.exact(Tokens(row)).is_some();
+        put("begins with a verb", yes(verb));
+        put("part", yes(lists.components.folded(last).is_some()));
+    }
+
+    /// The sum of the weights of those signs.
+    pub fn weigh_name(&self, s: &Stretch<'_>, name: &Said, all: &[Said]) -> i32 {
+        let weights = &*TITLES;
+        let mut sum = weights.bias();
+        self.name_signs(s, name, all, |sign, answer| sum += weights.of(sign, answer));
+        sum
+    }
+}

@@ -1,0 +1,356 @@
+//! Whether a clause opens a dish: announced, named as what is being made, or said in passing.
+
+use super::super::clause;
+use super::super::sort::Sorted;
+use super::Named;
+use super::title::{anywhere, free_title, is_weak, name_run, same_dish, title_at, title_near};
+use crate::draft::Span;
+use crate::lexicon::lexicon;
+use crate::token::{Kind, Token, Tokens, fold};
+
+/// A possible opening.
+#[derive(Clone, Debug)]
+pub(super) struct Opening {
+    pub title: String,
+    pub span: Option<Span>,
+    /// 1: only in passing; 2: named as what is being made; 3: announced as the next.
+    pub strength: u8,
+}
+
+const ORDINALS: &[&str] =
+    &["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "next", "last", "final", "other"];
+
+/// The length of "the first one", "side dish number three", "next up", "number two": an announcement of a dish.
+fn announcement(i: Tokens<'_>) -> Option<usize> {
+    let mut n = 0;
+    while i.get(n).is_some_and(|t| {
+        t.kind == Kind::Comma
+            || t.is_any("the my our so okay ok now and then all right alright for on to moving onto over well um")
+    }) {
+        n += 1;
+    }
+    let kinds = [
+        "one",
+        "thing",
+        "dish",
+        "recipe",
+        "salad",
+        "side",
+        "snack",
+        "dip",
+        "dessert",
+        "pasta",
+        "soup",
+        "casserole",
+        "meal",
+        "up",
+        "item",
+        "sauce",
+        "cake",
+        "drink",
+        "card",
+        "lunch",
+        "video",
+    ];
+    if i.get(n).is_some_and(|t| t.is_any_of(ORDINALS)) {
+        let mut k = n + 1;
+        let mut named = false;
+        while i.get(k).is_some_and(|t| t.is_any_of(&kinds)) {
+            named = true;
+            k += 1;
+        }
+        let verb = i.get(k).is_some_and(|t| t.is_any("is i'm we i we're i've it's that you are"));
+        let comma = i.get(k).is_none_or(|t| t.kind != Kind::Word);
+        if named
+            && (verb || comma || i.get(n).is_some_and(|t| t.is("next")) && i.get(n + 1).is_some_and(|t| t.is("up")))
+        {
+            // "the last thing you do", "the next thing is the broth": a step, not a dish.
+            let step = i.get(n + 1).is_some_and(|t| t.is("thing"))
+                && (i.get(k).is_some_and(|t| t.is_any("you i that we i'm we're in"))
+                    || i.get(n).is_some_and(|t| t.is("last")) && i.get(k).is_some_and(|t| t.is("is")));
+            return (!step).then_some(k);
+        }
+        if i.get(n + 1).is_some_and(|t| t.is("is")) && !i.get(n).is_some_and(|t| t.is("other"))
+            || i.get(n).is_some_and(|t| t.is("next"))
+                && i.get(n + 1).is_some_and(|t| t.is_any("we i'm we're i"))
+                && i.get(n + 2).is_some_and(|t| t.is_any("have making doing make am"))
+        {
+            // "the first is strawberry jam", "next we have a coleslaw": only with a dish's own name.
+            let at = n + 2;
+            let named = (at..(at + 4).min(i.len())).any(|k| title_at(i.0, k, i.len()).is_some_and(|t| !is_weak(&t.0)));
+            return named.then_some(at);
+        }
+        return None;
+    }
+    // "snack number one", "side dish number three", "number two"
+    let mut k = n;
+    while i.get(k).is_some_and(|t| t.is_any_of(&kinds)) {
+        k += 1;
+    }
+    if i.get(k).is_some_and(|t| t.is("number")) && crate::grammar::number::whole(i.skip(k + 1)).is_ok() {
+        return Some(k + 2);
+    }
+    None
+}
+
+/// A sentence that only announces: "Number three." "Four!" "Okay, next one."
+pub(super) fn announces_only(tokens: &[Token], c: &Sorted) -> bool {
+    let row = Tokens(&tokens[c.piece.from..c.piece.to]);
+    let spoken: Vec<&Token> = row.0.iter().filter(|t| t.is_spoken()).collect();
+    if spoken.len() == 1
+        && c.piece.opens
+        && tokens.get(c.piece.to).is_some_and(|t| t.kind == Kind::Stop && t.text.starts_with('!'))
+    {
+        return ["one", "two", "three", "four", "five", "six", "seven", "eight"].contains(&&*spoken[0].text);
+    }
+    announcement(row).is_some_and(|n| row.skip(n).0.iter().all(|t| !t.is_spoken()))
+}
+
+pub(super) fn opening(
+    tokens: &[Token],
+    c: &Sorted,
+    n: usize,
+    planned: &[Named],
+    expect_title: bool,
+    breaks: bool,
+) -> Option<Opening> {
+    let (from, to) = (c.piece.from, c.piece.to);
+    let found = |t: (String, usize, usize), strength| {
+        Some(Opening { span: Some(tokens[t.1].span.to(tokens[t.2 - 1].span)), title: t.0, strength })
+    };
+    if expect_title {
+        let named =
+            title_at(tokens, c.core.min(to.saturating_sub(1)), to).or_else(|| free_title(tokens, c.piece.from, to));
+        return named.and_then(|t| found(t, 3));
+    }
+    let row = Tokens(&tokens[from..to]);
+    if let Some(len) = announcement(row) {
+        let at = from + len;
+        let kind = tokens[from..at]
+            .iter()
+            .rev()
+            .find(|t| t.is_any("salad dip pasta soup casserole cake sauce drink"))
+            .map(|t| t.text.to_string());
+        let mut named = anywhere(tokens, at, to)
+            .filter(|t| !is_weak(&t.0) || kind.is_none())
+            .or_else(|| free_title(tokens, at, to));
+        if let (Some(t), Some(kind)) = (&mut named, kind)
+            && let Some(stem) = t.0.strip_suffix(" one")
+        {
+            t.0 = format!("{stem} {kind}");
+        }
+        return named.and_then(|t| found(t, 3));
+    }
+    // "Last thing is the cookie": with the name of a planned dish.
+    if c.piece.opens
+        && let Some(at) = (from..to.min(from + 6)).find(|n| {
+            tokens[*n].is("thing") && tokens.get(n + 1).is_some_and(|t| t.is_any("is is it's") || t.kind == Kind::Comma)
+        })
+        && let Some((a, b)) =
+            name_run(tokens, at + 2 + usize::from(tokens.get(at + 2).is_some_and(|t| t.is_any("the my a"))), to)
+    {
+        let text: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
+        let text = text.join(" ");
+        if let Some(topic) = planned.iter().find(|p| same_dish(&p.0, &text)) {
+            return Some(Opening {
+                title: topic.0.clone(),
+                span: Some(tokens[a].span.to(tokens[b - 1].span)),
+                strength: 3,
+            });
+        }
+    }
+    let weak = is_weak;
+    let is_planned = |t: &str| planned.iter().any(|p| same_dish(&p.0, t));
+    // "we're making X", "I'm doing X today", "this is my X", "it's the X"
+    // "while the soup simmers I'm going to make the cornbread": what comes after the front counts.
+    let fronted = clause::later_verb(tokens, c.core, to)
+        .filter(|v| tokens[v.1].is_any("make making do doing fix fixing"))
+        .map(|v| v.1);
+    let from_core = fronted.unwrap_or(c.core);
+    let core = Tokens(&tokens[from_core..to]);
+    let makes = fronted.is_some()
+        || core.at_any("making doing make fixing do cooking baking showing share sharing have got")
+            && c.lead == clause::Lead::Doing;
+    let is = [
+        "this is",
+        "it's",
+        "these are",
+        "today is",
+        "it is",
+        "today it's",
+        "tonight is",
+        "that's",
+        "and it's",
+        "here's",
+        "this one's",
+        "this one is",
+        "today's",
+    ]
+    .iter()
+    .find_map(|lead| {
+        let words: Vec<&str> = lead.split(' ').collect();
+        (0..core.len().min(14)).find_map(|at| {
+            let edge = at == 0 || core.get(at - 1).is_some_and(|t| t.kind == Kind::Comma) && lead.starts_with("this");
+            (edge && words.iter().enumerate().all(|(k, w)| core.get(at + k).is_some_and(|t| t.is(w))))
+                .then_some(at + words.len())
+        })
+    });
+    if (makes || is.is_some()) && !core.get(is.unwrap_or(1)).is_some_and(|t| t.is_any("for in on")) {
+        let skip = is.unwrap_or(1);
+        let at = from_core + skip;
+        let have = core.at_any("have got");
+        if let Some(t) = title_near(tokens, at, to, 4)
+            && (!have || is_planned(&t.0) || t.0.contains(' ') && (n < 12 || breaks))
+            && !(core.0.get(skip).is_some_and(|t| t.is("a")) && !t.0.contains(' ') && !is_planned(&t.0))
+            && (!weak(&t.0)
+                || is_planned(&t.0)
+                || n < 14
+                    && core.at_any("making make fixing cooking baking")
+                    && tokens.get(t.2).is_none_or(|a| !a.is_spoken() || a.is_any("today tonight for and this"))
+                || breaks
+                    && t.0.contains(' ')
+                    && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(&tokens[k..to])).is_none()))
+        {
+            let shown =
+                core.0.iter().take(6).any(|t| t.is_any("this these today today's tonight")) && t.0.contains(' ');
+            let strength =
+                if core.at_any("doing making do make") || is_planned(&t.0) || shown || have && breaks { 2 } else { 1 };
+            return found(t, strength);
+        }
+    }
+    // "Now the slice", "then kelewele", "okay, bars.", "fudge I'll do first", "cranberry sauce next", "for the salsa".
+    let mut at = from;
+    let mut cue = false;
+    while at < to {
+        let t = &tokens[at];
+        if t.kind == Kind::Comma {
+            at += 1;
+            continue;
+        }
+        if t.is_any("now then next last lastly finally till") {
+            cue = true;
+            at += 1;
+        } else if t.is_any("okay ok so and right alright well oh all on to moving onto for the first over there's here also start with let's do you've got have make about") || lexicon().talk.exact(Tokens(&tokens[at..to])).is_some_and(|m| m.1.0 == "opener")
+        {
+            at += 1;
+        } else {
+            break;
+        }
+    }
+    if at >= to {
+        return None;
+    }
+    // "Beef first.", "The brisket. You want…", "Ginger crunch. Base.": a name that is all of its sentence.
+    let called = tokens[from].is_any("ok okay now alright next") && from > 0;
+    if (c.piece.opens || called)
+        && let Some((a, b)) = name_run(tokens, at, to)
+    {
+        let after = tokens.get(b);
+        let ends = after.is_none_or(Token::ends);
+        let then = after.is_some_and(|t| t.is_any("first now next"));
+        let comma = after.is_some_and(|t| t.kind == Kind::Comma);
+        let text: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
+        let text = text.join(" ");
+        let topic = planned.iter().find(|p| same_dish(&p.0, &text)).or_else(|| {
+            planned
+                .iter()
+                .find(|p| b - a == 1 && p.0.split(' ').next_back().is_some_and(|w| fold(w) == *tokens[b - 1].fold))
+        });
+        let part = lexicon().components.folded(Tokens(&tokens[b - 1..b])).is_some() && topic.is_none();
+        let measured = crate::grammar::amount::amount(Tokens(&tokens[(b + 1).min(tokens.len())..])).is_ok()
+            || crate::grammar::number::number(Tokens(&tokens[(b + 1).min(tokens.len())..]))
+                .is_ok_and(|(rest, _)| !rest.is_empty());
+        if let Some(topic) = topic
+            && (ends || then || comma && !measured || c.piece.breaks || cue || called)
+        {
+            let longer = text.split(' ').count() > topic.0.split(' ').count() && same_dish(&topic.0, &text);
+            let title = if longer { text } else { topic.0.clone() };
+            return Some(Opening { title, span: Some(tokens[a].span.to(tokens[b - 1].span)), strength: 3 });
+        }
+        // "The salsa first", when something else is planned, is a part of it.
+        if then && topic.is_none() && !planned.is_empty() && (a > 0 && tokens[a - 1].is("the")) {
+            return None;
+        }
+        let food = lexicon().foods.folded(Tokens(&tokens[a..b])).is_some_and(|f| f.0 == b - a);
+        let now = tokens[c.piece.from..at].iter().any(|t| t.is("now"));
+        if !part
+            && c.piece.opens
+            && c.piece.breaks
+            && (ends && !food || then || ends && food && !measured && (now || planned.len() < 2))
+            && !lexicon().talk.exact(Tokens(&tokens[a..b])).is_some()
+        {
+            // Of a word of no list it takes a dish before it that is done.
+            let known = lexicon().dishes.folded(Tokens(&tokens[b - 1..b])).is_some()
+                || b - a > 1 && lexicon().dishes.folded(Tokens(&tokens[b - 2..b])).is_some();
+            return Some(Opening {
+                title: text,
+                span: Some(tokens[a].span.to(tokens[b - 1].span)),
+                strength: if known && (!food || now) || then { 3 } else { 2 },
+            });
+        }
+    }
+    // "Now do the onions": the last word of what was planned.
+    let one = &tokens[at];
+    if (cue || c.piece.breaks)
+        && c.piece.opens
+        && let Some((title, span)) =
+            planned.iter().find(|p| p.0.split(' ').next_back().is_some_and(|w| fold(w) == *one.fold))
+    {
+        return Some(Opening { title: title.clone(), span: *span, strength: 3 });
+    }
+    let Some(t) = title_at(tokens, at, to) else {
+        // A new paragraph that names a dish of several words: "and cranberries, you've got to have cranberry sauce".
+        return if c.piece.breaks {
+            anywhere(tokens, at, to)
+                .filter(|t| {
+                    t.0.contains(' ')
+                        && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(&tokens[k..to])).is_none())
+                })
+                .and_then(|t| found(t, 2))
+        } else {
+            None
+        };
+    };
+    let after = tokens.get(t.2);
+    if after.is_some_and(|a| a.kind == Kind::Word)
+        && lexicon().tools.folded(Tokens(&tokens[t.2..])).is_some()
+        && lexicon().dishes.folded(Tokens(&tokens[t.2..])).is_none()
+    {
+        return None;
+    }
+    let ends = after.is_none_or(|a| a.ends());
+    let comma = after.is_some_and(|a| matches!(a.kind, Kind::Comma | Kind::Pause));
+    let next = after.is_some_and(|a| a.is_any("first next now last today"))
+        || (after.is_some_and(|a| a.is("i'll")) && tokens.get(t.2 + 1).is_some_and(|a| a.is("do")))
+        || (after.is_some_and(|a| a.is_any("goes is are"))
+            && tokens.get(t.2 + 1).is_some_and(|a| a.is_any("first next last")));
+    let named_twice = after
+        .is_some_and(|a| a.is_any("and for which with that from when do is this this's these then so i'm it's you"));
+    let alone = c.piece.breaks && (ends || next);
+    let slight = weak(&t.0) && !is_planned(&t.0);
+    let part = lexicon().components.folded(Tokens(&tokens[t.2 - 1..t.2])).is_some();
+    let listed = t.0.split(' ').count() == 1
+        && lexicon().has("weak title", &fold(&t.0))
+        && lexicon().foods.folded(Tokens(&tokens[t.1..t.2])).is_some();
+    if slight && (part || listed && !next || !alone && !(next && c.piece.opens)) {
+        return None;
+    }
+    if slight && !next {
+        return found(t, 2);
+    }
+    let strength = if next && c.piece.opens {
+        3
+    } else if c.piece.opens && ends {
+        if cue || is_planned(&t.0) || !weak(&t.0) { 3 } else { 2 }
+    } else if c.piece.opens && (comma || cue && (named_twice || is_planned(&t.0))) {
+        if is_planned(&t.0) || cue || c.piece.breaks { 3 } else { 2 }
+    } else if c.piece.breaks && named_twice {
+        3
+    } else if c.piece.opens && (named_twice || is_planned(&t.0)) {
+        2
+    } else {
+        1
+    };
+    // A verb right after the first word of an order ("bake the bread") is no opening.
+    found(t, strength)
+}

@@ -1,0 +1,479 @@
+//! Learns the weights of `src/reading/weights` from drafts that have an editor's cards beside them.
+//!
+//!     cargo run --release --example train -- [--try] openings|starts|mentions|titles [FOLDER ...]
+//!
+//! Without a folder it reads tests/drafts/whole (with cards) and tests/drafts/marked (with marks). `openings` finds where each dish of the cards begins by laying the foods
+//! that the draft measures against the cards, and marks the name that opens it there. `mentions` marks each food that was
+//! named without an amount as one of the card's or not. A logistic regression is fitted to their signs (batch gradient
+//! descent from zero, so the same drafts give the same weights). `--try` prints how well weights learned from four fifths of
+//! the drafts do on the rest, and writes nothing.
+
+use plainspoon::reading::Prepared;
+use plainspoon::reading::dish::evidence::{Candidate, View};
+use plainspoon::reading::dish::naming::Stretch;
+use plainspoon::reading::dish::title::same_dish;
+use plainspoon::reading::passing::Mention;
+use plainspoon::reading::scan::Item;
+use plainspoon::token::fold;
+use serde_json::Value;
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::{env, fs};
+
+/// The weights are written as whole numbers of this fraction.
+const SCALE: f64 = 16.0;
+/// The strength of the pull towards zero, which keeps rare answers from deciding.
+const PULL: f64 = 1.5;
+const ROUNDS: usize = 3000;
+
+/// One name in one clause.
+struct Row {
+    opens: bool,
+    signs: Vec<usize>,
+    place: String,
+}
+
+#[derive(Default)]
+struct Signs {
+    names: Vec<(String, String)>,
+    index: BTreeMap<(String, String), usize>,
+}
+
+impl Signs {
+    fn id(&mut self, slot: &str, value: &str) -> usize {
+        let key = (slot.to_string(), value.to_string());
+        *self.index.entry(key.clone()).or_insert_with(|| {
+            self.names.push(key);
+            self.names.len() - 1
+        })
+    }
+}
+
+fn names(card: &Value) -> Vec<(Vec<Vec<String>>, Option<String>)> {
+    let list = card["ingredients"].as_array().expect("ingredients");
+    list.iter()
+        .map(|i| {
+            let names = i["name"].as_array().expect("names");
+            let words =
+                names.iter().filter_map(Value::as_str).map(|n| n.split([' ', '-']).map(fold).collect()).collect();
+            (words, i["amount"]["low"].as_str().map(str::to_string))
+        })
+        .collect()
+}
+
+/// How well a measured food fits a card: 2 for its name, 3 with its figure.
+fn fit(name: &str, figure: &str, card: &[(Vec<Vec<String>>, Option<String>)]) -> i32 {
+    let said: Vec<String> = name.split([' ', '-']).map(fold).collect();
+    card.iter()
+        .filter(|(names, _)| {
+            names.iter().any(|n| said.iter().all(|w| n.contains(w)) || n.iter().all(|w| said.contains(w)))
+        })
+        .map(|(_, amount)| if amount.as_deref() == Some(figure) { 3 } else { 2 })
+        .max()
+        .unwrap_or(-1)
+}
+
+/// A dish of a draft: the names it may have, the clauses in which it has to open, and the name that opens it.
+struct Dish {
+    titles: Vec<String>,
+    gap: (usize, usize),
+    /// Where it begins if nobody names it there.
+    start: usize,
+    opening: Option<(usize, Candidate)>,
+}
+
+/// Where the dishes begin in a draft that has marks: "{{Title}}" before the words that open it.
+fn marked(text: &str) -> (String, Vec<(usize, String)>) {
+    let mut draft = String::new();
+    let mut marks = Vec::new();
+    let mut rest = text;
+    while let Some((before, after)) = rest.split_once("{{") {
+        draft.push_str(before);
+        let (mark, after) = after.split_once("}}").expect("a mark that ends");
+        let mark = mark.trim();
+        if !mark.starts_with("back:") && !mark.starts_with("on:") {
+            marks.push((draft.len(), mark.to_lowercase()));
+        }
+        rest = after.trim_start_matches(' ');
+    }
+    draft.push_str(rest);
+    (draft, marks)
+}
+
+fn from_marks(view: &View<'_>, marks: &[(usize, String)]) -> Vec<Dish> {
+    let clause_at =
+        |at: usize| view.clauses.iter().position(|c| view.tokens[c.piece.to - 1].span.end as usize > at).unwrap_or(0);
+    let mut out = Vec::new();
+    for (k, (at, title)) in marks.iter().enumerate() {
+        let first = clause_at(*at);
+        let end = marks.get(k + 1).map_or(view.clauses.len(), |m| clause_at(m.0));
+        let until = (first..end).find(|n| view.amounts[*n] > 0).unwrap_or(first).min(first + 4);
+        let fits = |c: &Candidate| {
+            let last = |t: &str| t.rsplit(' ').next().map(fold);
+            same_dish(title, &c.title) || last(title) == last(&c.title)
+        };
+        let opening = (first..=until).find_map(|n| view.candidates(n).into_iter().find(|c| fits(c)).map(|c| (n, c)));
+        out.push(Dish { titles: vec![title.clone()], gap: (first, until), start: first, opening });
+    }
+    out
+}
+
+fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
+    let cards = gold["cards"].as_array().expect("cards");
+    let wanted: Vec<_> = cards.iter().map(names).collect();
+    let titles: Vec<Vec<&str>> = cards
+        .iter()
+        .map(|c| c["title"].as_array().expect("titles").iter().filter_map(Value::as_str).collect())
+        .collect();
+    let mut measured: Vec<(usize, String, String)> = Vec::new();
+    for (n, c) in read.clauses.iter().enumerate() {
+        for f in &read.found[c.found.0..c.found.1] {
+            if let (Item::Food(x), false) = (&f.item, c.cues.story)
+                && let Some(a) = x.amount
+            {
+                measured.push((n, x.name.clone(), a.amount.low().to_string()));
+            }
+        }
+    }
+    let fits = |c: &Candidate, card: usize| titles[card].iter().any(|t| same_dish(t, &c.title));
+    let named: Vec<Vec<Candidate>> = (0..read.clauses.len()).map(|n| view.candidates(n)).collect();
+    // A name of the card between two measured foods, the plainer the better, speaks for its opening there.
+    let opens = |i: usize, card: usize| -> i32 {
+        let after = if i == 0 { 0 } else { measured[i - 1].0 + 1 };
+        let all = (after.min(measured[i].0)..=measured[i].0).flat_map(|n| &named[n]);
+        all.filter(|c| fits(c, card)).map(|c| 2 + i32::from(c.strength)).max().unwrap_or(0)
+    };
+    // The best way to deal the measured foods to the cards in their order.
+    let (m, k) = (measured.len(), cards.len());
+    let mut best = vec![vec![(i32::MIN / 2, 0usize); k]; m + 1];
+    for slot in best[0].iter_mut() {
+        *slot = (0, 0);
+    }
+    for (i, (_, food, figure)) in measured.iter().enumerate() {
+        for card in 0..k {
+            let (from, score) = (0..=card)
+                .map(|p| (p, best[i][p].0 + if p == card { 0 } else { opens(i, card) - 1 }))
+                .max_by_key(|s| (s.1, s.0))
+                .expect("a card");
+            best[i + 1][card] = (score + fit(food, figure, &wanted[card]), from);
+        }
+    }
+    let mut dealt = vec![0; m];
+    let mut at = (0..k).max_by_key(|c| best[m][*c].0).unwrap_or(0);
+    for i in (0..m).rev() {
+        dealt[i] = at;
+        at = best[i + 1][at].1;
+    }
+    // The gap in which each dish has to open, and the name that opens it.
+    let mut out = Vec::new();
+    for card in 0..k {
+        let Some(first) = dealt.iter().position(|d| *d == card) else { continue };
+        let after = if first == 0 { 0 } else { measured[first - 1].0 + 1 };
+        let until = measured[first].0;
+        let gap = (after.min(until), until);
+        let mut hits: Vec<(usize, Candidate)> = Vec::new();
+        for (n, names) in named.iter().enumerate().take(gap.1 + 1).skip(gap.0) {
+            hits.extend(names.iter().filter(|c| fits(c, card)).map(|c| (n, c.clone())));
+        }
+        let plainest = hits.iter().map(|h| h.1.strength).max().unwrap_or(0);
+        let opening = hits.into_iter().find(|h| h.1.strength == plainest);
+        let start = (gap.0..=gap.1).rev().find(|n| read.clauses[*n].piece.breaks).unwrap_or(gap.1);
+        out.push(Dish { titles: titles[card].iter().map(|t| t.to_string()).collect(), gap, start, opening });
+    }
+    out
+}
+
+/// The names that may open a dish, each one that does or does not.
+fn openings(read: &Prepared, view: &View<'_>, dishes: &[Dish], name: &str, signs: &mut Signs) -> Vec<Row> {
+    let mut out = Vec::new();
+    let opened: Vec<(usize, &Dish, &Candidate)> =
+        dishes.iter().filter_map(|d| d.opening.as_ref().map(|o| (o.0, d, &o.1))).collect();
+    let known = |d: &Dish, c: &Candidate| d.titles.iter().any(|t| same_dish(t, &c.title));
+    for n in 0..read.clauses.len() {
+        let current = opened.iter().rev().find(|o| o.0 < n);
+        let before: Vec<(usize, &str)> = dishes
+            .iter()
+            .map(|d| (d.opening.as_ref().map_or(d.start, |o| o.0), d.titles[0].as_str()))
+            .filter(|d| d.0 < n)
+            .collect();
+        for c in view.candidates(n) {
+            let here = opened.iter().any(|o| o.0 == n && o.2.from == c.from && o.2.to == c.to);
+            let beside = opened.iter().any(|o| o.0 == n);
+            let begins = |d: &Dish| d.opening.as_ref().map_or(d.start, |o| o.0);
+            let within = dishes.iter().rev().find(|d| begins(d) <= n);
+            let same = current.is_some_and(|o| known(o.1, &c)) || within.is_some_and(|d| known(d, &c));
+            let ambiguous = dishes.iter().any(|d| (d.gap.0..=d.gap.1).contains(&n) && known(d, &c));
+            // The first dish needs no weighing: it begins where the making does.
+            if before.is_empty() || !here && (same || ambiguous || beside) {
+                continue;
+            }
+            let mut row =
+                Row { opens: here, signs: Vec::new(), place: place(read, n, &format!("{name}: {:?}", c.title)) };
+            view.signs(n, &c, &before, |slot, value| row.signs.push(signs.id(slot, value)));
+            out.push(row);
+        }
+    }
+    out
+}
+
+/// The clauses at which a dish may begin without a name, each one that does or does not.
+fn starts(read: &Prepared, view: &View<'_>, dishes: &[Dish], name: &str, signs: &mut Signs) -> Vec<Row> {
+    let mut out = Vec::new();
+    let begins = |d: &Dish| d.opening.as_ref().map_or(d.start, |o| o.0);
+    for n in 0..read.clauses.len() {
+        let before: Vec<(usize, &str)> =
+            dishes.iter().filter(|d| begins(d) < n).map(|d| (begins(d), d.titles[0].as_str())).collect();
+        if before.is_empty() || !view.may_start(n) {
+            continue;
+        }
+        let held: usize = before.last().map_or(0, |b| view.amounts[b.0..n].iter().sum());
+        let here = dishes.iter().any(|d| d.opening.is_none() && d.start == n);
+        let near = dishes.iter().skip(1).any(|d| (d.gap.0..=d.gap.1).contains(&n) || begins(d) == n);
+        if held < 2 && !here || near && !here {
+            continue;
+        }
+        let mut row = Row { opens: here, signs: Vec::new(), place: place(read, n, name) };
+        view.start_signs(n, &before, |slot, value| row.signs.push(signs.id(slot, value)));
+        out.push(row);
+    }
+    out
+}
+
+fn place(read: &Prepared, n: usize, what: &str) -> String {
+    let piece = read.clauses[n].piece;
+    let said: Vec<&str> = read.tokens[piece.from..piece.to].iter().map(|t| &*t.text).collect();
+    format!("{what} in {:?}", said.join(" "))
+}
+
+/// The names said of each dish that the reading tells apart, each one that an editor would print or not.
+fn names_of(read: &Prepared, view: &View<'_>, dishes: &[Dish], name: &str, signs: &mut Signs) -> Vec<Row> {
+    let mut out = Vec::new();
+    let plan = plainspoon::reading::dish::openings(view);
+    let begins = |d: &Dish| d.opening.as_ref().map_or(d.start, |o| o.0);
+    for k in 0..plan.dishes.len() {
+        let stretch = plan.stretch(view, k);
+        // The dish of the cards that shares most of its clauses.
+        let shared = |k: usize| {
+            let end = dishes.get(k + 1).map_or(read.clauses.len(), begins);
+            end.min(stretch.to).saturating_sub(begins(&dishes[k]).max(stretch.from))
+        };
+        let Some(best) = (0..dishes.len()).max_by_key(|k| shared(*k)).filter(|k| shared(*k) > 0) else { continue };
+        let d = &dishes[best];
+        let words = |t: &str| t.split([' ', '-']).map(fold).collect::<Vec<_>>();
+        // As it was read, and as if nothing had been said where it opened: the weights may not lean on the opening alone.
+        for opened in [stretch.opened, ""] {
+            let stretch = Stretch { opened, others: stretch.others.clone(), ..stretch };
+            let all = view.names(&stretch);
+            for said in &all {
+                let right = d.titles.iter().any(|t| words(t) == words(&said.candidate.title));
+                let near = d.titles.iter().any(|t| same_dish(t, &said.candidate.title));
+                if near && !right && d.titles.len() > 1 {
+                    continue;
+                }
+                let told = place(read, said.clause, &format!("{name}/{k}: {:?}", said.candidate.title));
+                let mut row = Row { opens: right, signs: Vec::new(), place: told };
+                view.name_signs(&stretch, said, &all, |slot, value| row.signs.push(signs.id(slot, value)));
+                out.push(row);
+            }
+        }
+    }
+    out
+}
+
+/// Answers that fewer drafts than this give teach nothing about the next draft: they are left out.
+const DRAFTS: usize = 4;
+
+/// Leaves out the answers that only a few drafts give.
+fn common(all: &mut [(usize, Vec<Row>)], count: usize) {
+    let mut seen = vec![0; count];
+    for (_, rows) in all.iter() {
+        let mut here: Vec<usize> = rows.iter().flat_map(|r| r.signs.iter().copied()).collect();
+        here.sort_unstable();
+        here.dedup();
+        for s in here {
+            seen[s] += 1;
+        }
+    }
+    for row in all.iter_mut().flat_map(|a| &mut a.1) {
+        row.signs.retain(|s| seen[*s] >= DRAFTS);
+    }
+}
+
+/// The foods that were named without an amount, each one of the cards' or not.
+fn mentions(read: &Prepared, gold: &Value, name: &str, signs: &mut Signs) -> Vec<Row> {
+    let plan = plainspoon::reading::dish::plan(&read.tokens, &read.clauses, &read.found);
+    let cards = gold["cards"].as_array().expect("cards");
+    let wanted: Vec<_> = cards.iter().map(names).collect();
+    let mut out = Vec::new();
+    for card in 0..plan.dishes.len() {
+        let book = plainspoon::reading::ledger::keep(&read.tokens, &read.clauses, &read.found, &plan, card, true);
+        let mut done = vec![false; book.lines.len()];
+        for (n, c) in read.clauses.iter().enumerate().filter(|(n, _)| plan.card[*n] == Some(card)) {
+            let mine = &read.found[c.found.0..c.found.1];
+            for (k, f) in mine.iter().enumerate() {
+                let Item::Food(said) = &f.item else { continue };
+                let Some(entry) = book.entries[c.found.0 + k] else { continue };
+                if said.amount.is_some() || !entry.measured || std::mem::replace(&mut done[entry.line], true) {
+                    continue;
+                }
+                let on_card = wanted.iter().any(|w| fit(&said.name, "", w) > 0);
+                let mention = Mention {
+                    tokens: &read.tokens,
+                    clause: c,
+                    mine,
+                    at: (f.from, f.to),
+                    said,
+                    title: &plan.dishes[card].title,
+                    lines: entry.line,
+                };
+                let mut row = Row { opens: on_card, signs: Vec::new(), place: String::new() };
+                mention.signs(|slot, value| row.signs.push(signs.id(slot, value)));
+                row.place = place(read, n, &format!("{name}: {:?}", said.name));
+                out.push(row);
+            }
+        }
+    }
+    out
+}
+
+/// What is added to the sum of each choice: a dish that is not told apart costs more than one too many, since its foods then
+/// stand on the card before.
+fn lean(task: &str) -> i32 {
+    if task == "openings" { 14 } else { 0 }
+}
+
+fn learn(rows: &[&Row], count: usize) -> (f64, Vec<f64>) {
+    let mut bias = -2.0;
+    let mut weights = vec![0.0f64; count];
+    let mut seen = vec![0.0f64; count];
+    for row in rows {
+        for s in &row.signs {
+            seen[*s] += 1.0;
+        }
+    }
+    for round in 0..ROUNDS {
+        let mut slope = vec![0.0; count];
+        let mut lean = 0.0;
+        for row in rows {
+            let sum: f64 = bias + row.signs.iter().map(|s| weights[*s]).sum::<f64>();
+            let miss = f64::from(row.opens) - 1.0 / (1.0 + (-sum).exp());
+            lean += miss;
+            for s in &row.signs {
+                slope[*s] += miss;
+            }
+        }
+        let rate = 1.0 / (1.0 + round as f64 / 400.0);
+        bias += rate * lean / rows.len() as f64 * 4.0;
+        for s in 0..count {
+            // Each weight moves by its own count, so that rare answers are learned as fast as common ones.
+            weights[s] += rate * (slope[s] - PULL * weights[s]) / (seen[s] * 0.25 + 4.0) / 12.0;
+        }
+    }
+    (bias, weights)
+}
+
+fn whole(w: f64) -> i32 {
+    (w * SCALE).round() as i32
+}
+
+fn weigh(row: &Row, bias: f64, weights: &[f64]) -> i32 {
+    whole(bias) + row.signs.iter().map(|s| whole(weights[*s])).sum::<i32>()
+}
+
+fn drafts(folder: &Path) -> Vec<PathBuf> {
+    let entries = fs::read_dir(folder).expect("a folder of drafts");
+    let mut out: Vec<PathBuf> = entries
+        .filter_map(|e| e.ok().map(|e| e.path()))
+        .filter(|p| p.extension().is_some_and(|e| e == "txt"))
+        .collect();
+    out.sort();
+    out
+}
+
+fn main() {
+    let mut folders: Vec<PathBuf> = env::args().skip(1).map(PathBuf::from).collect();
+    let trial = folders.iter().any(|f| f.as_os_str() == "--try");
+    folders.retain(|f| f.as_os_str() != "--try");
+    let task = if folders.is_empty() { PathBuf::new() } else { folders.remove(0) };
+    let task = task.to_string_lossy().into_owned();
+    assert!(
+        ["openings", "starts", "mentions", "titles"].contains(&task.as_str()),
+        "say what to learn: openings, starts, mentions or titles"
+    );
+    if folders.is_empty() {
+        folders = vec!["tests/drafts/whole".into(), "tests/drafts/marked".into()];
+    }
+    let mut signs = Signs::default();
+    let mut missed = Vec::new();
+    let mut all: Vec<(usize, Vec<Row>)> = Vec::new();
+    for (n, path) in folders.iter().flat_map(|f| drafts(f)).enumerate() {
+        let text = fs::read_to_string(&path).expect("a draft in UTF-8");
+        let name = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
+        let gold = fs::read_to_string(path.with_extension("json")).ok();
+        let gold: Option<Value> = gold.map(|g| serde_json::from_str(&g).expect("cards in JSON"));
+        let (draft, marks) = marked(&text);
+        let read = plainspoon::reading::prepare(&draft);
+        let view = View::new(&read.tokens, &read.clauses, &read.found);
+        let dishes = match &gold {
+            Some(gold) => from_cards(&read, &view, gold),
+            None => from_marks(&view, &marks),
+        };
+        missed.extend(dishes.iter().enumerate().filter(|d| d.1.opening.is_none()).map(|(k, d)| {
+            let said: Vec<String> = (d.gap.0..=d.gap.1).map(|n| place(&read, n, "")).collect();
+            format!("{name}/{k}: {:?}{}", d.titles, said.join(" |"))
+        }));
+        let learned = match (task.as_str(), &gold) {
+            ("openings", _) => openings(&read, &view, &dishes, &name, &mut signs),
+            ("starts", _) => starts(&read, &view, &dishes, &name, &mut signs),
+            ("titles", _) => names_of(&read, &view, &dishes, &name, &mut signs),
+            (_, Some(gold)) => mentions(&read, gold, &name, &mut signs),
+            _ => continue,
+        };
+        all.push((n, learned));
+    }
+    let count = signs.names.len();
+    common(&mut all, count);
+    let opens = all.iter().flat_map(|a| &a.1).filter(|r| r.opens).count();
+    let count_all = all.iter().map(|a| a.1.len()).sum::<usize>();
+    eprintln!("{} drafts, {opens} of {count_all} names hold, {} dishes without a name", all.len(), missed.len());
+    if trial {
+        for m in &missed {
+            println!("no name  {m}");
+        }
+        let (mut hits, mut extra) = (0, 0);
+        for fold in 0..5 {
+            let train: Vec<&Row> = all.iter().filter(|a| a.0 % 5 != fold).flat_map(|a| &a.1).collect();
+            let (bias, weights) = learn(&train, count);
+            for row in all.iter().filter(|a| a.0 % 5 == fold).flat_map(|a| &a.1) {
+                let sum = weigh(row, bias, &weights) + lean(&task);
+                match (row.opens, sum > 0) {
+                    (true, true) => hits += 1,
+                    (true, false) => println!("missed {sum:>4}  {}", row.place),
+                    (false, true) => {
+                        extra += 1;
+                        println!("extra  {sum:>4}  {}", row.place);
+                    }
+                    _ => {}
+                }
+            }
+        }
+        println!("held out: {hits} of {opens} found, {extra} extra");
+        return;
+    }
+    let train: Vec<&Row> = all.iter().flat_map(|a| &a.1).collect();
+    let (bias, weights) = learn(&train, count);
+    let mut out = String::from(
+        "# What each sign is worth: sign | answer | weight. Written by tests/train; do not edit by hand.\n",
+    );
+    out.push_str(&format!("bias | - | {}\n", whole(bias) + lean(&task)));
+    let mut lines: Vec<String> = signs
+        .names
+        .iter()
+        .zip(&weights)
+        .filter(|(_, w)| whole(**w) != 0)
+        .map(|((slot, value), w)| format!("{slot} | {value} | {}\n", whole(*w)))
+        .collect();
+    lines.sort();
+    out.extend(lines);
+    fs::write(format!("src/reading/weights/{task}.txt"), out).expect("the file of weights");
+}
