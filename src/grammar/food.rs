@@ -598,8 +598,7 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
     }
     let Some(named) = name(rest, false) else { return miss(i) };
     let skip = taken(i, rest);
-    let said =
-        n.filter(|_| !loose).and_then(|n| Amount::range(n.low, n.high, None)).map(|amount| SaidAmount::plain(amount));
+    let said = n.filter(|_| !loose).and_then(|n| Amount::range(n.low, n.high, None)).map(SaidAmount::plain);
     let (end, mut out) = with_after(i, rest, named, skip, said, skip, Quantifier::None);
     if loose {
         out.quantifier = Quantifier::Some;
@@ -690,7 +689,7 @@ pub fn tail(i: Tokens<'_>) -> (usize, Vec<String>, Option<Package>) {
     let nothing = Name { words: vec![String::new()], food: None, prep: Vec::new(), from: 0, to: 0 };
     let container = super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE };
     let amount = Amount::range(container.low, container.high, Some(crate::measure::Unit::Can));
-    let said = amount.map(|amount| SaidAmount::plain(amount));
+    let said = amount.map(SaidAmount::plain);
     let (rest, food) = with_after(i, i, nothing, 0, said, 0, Quantifier::None);
     (taken(i, rest), food.prep, food.package)
 }

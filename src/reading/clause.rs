@@ -141,7 +141,10 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     {
         return true;
     }
-    if t.is("so") && crate::grammar::amount::amount(rest.skip(1)).is_ok() {
+    if t.is("so")
+        && (crate::grammar::amount::amount(rest.skip(1)).is_ok()
+            || prev.kind == Kind::Comma && crate::grammar::number::number(rest.skip(1)).is_ok())
+    {
         return true;
     }
     if conj > 0 && t.is_any("and or") {

@@ -11,8 +11,9 @@ pub mod title;
 use super::scan::{Found, Item};
 use super::sort::Sorted;
 use crate::draft::Span;
+use crate::lexicon::lexicon;
 use crate::recipe::Use;
-use crate::token::Token;
+use crate::token::{Token, Tokens};
 use evidence::{Candidate, View};
 use naming::Stretch;
 use part::component;
@@ -74,6 +75,7 @@ pub fn openings(view: &View<'_>) -> Plan {
             plan.dishes.iter().zip(&content).map(|(d, c)| (c.opened, d.title.clone())).collect();
         let opened: Vec<(usize, &str)> = opened.iter().map(|o| (o.0, o.1.as_str())).collect();
         let mut best: Option<(i32, Candidate)> = None;
+        let returns = tokens[c.piece.from..c.piece.to].iter().take(5).any(|t| t.is_any("oh back forgot ps"));
         for cand in view.candidates(n) {
             if let Some(k) = current
                 && same_dish(&plan.dishes[k].title, &cand.title)
@@ -90,11 +92,22 @@ pub fn openings(view: &View<'_>) -> Plan {
                 opens |= cand.strength >= 2;
                 continue;
             }
+            // Going back: "oh, the fudge. Don't double the fudge."
+            let back = plan.dishes.iter().position(|d| same_dish(&d.title, &cand.title));
+            if let Some(back) = back.filter(|b| c.piece.opens && returns && content[*b].amounts > 0) {
+                revisit = Some(back);
+                continue;
+            }
             // Before anything is made the plainest name counts; after that the sum of the signs.
             let making = current.is_some_and(|k| content[k].amounts > 0);
             let planned = view.planned.iter().any(|p| same_dish(&p.0, &cand.title));
             let sum = match (making, cand.strength) {
-                (true, _) => view.weigh(n, &cand, &opened),
+                // A part of the dish ("the white sauce") needs more than a dish does, unless it was planned as one.
+                (true, _) => {
+                    let word = Token::word(cand.title.rsplit(' ').next().unwrap_or(""));
+                    let part = lexicon().components.folded(Tokens(std::slice::from_ref(&word))).is_some();
+                    view.weigh(n, &cand, &opened) - if part && !planned { 16 } else { 0 }
+                }
                 (false, 0) => 0,
                 (false, strength) => i32::from(strength) - 1 + i32::from(planned),
             };
@@ -131,14 +144,7 @@ pub fn openings(view: &View<'_>) -> Plan {
                         content[back].opened = n;
                         (group, opens, revisit) = (None, true, None);
                     }
-                    Some(back) => {
-                        // Going back: "oh, the fudge. Don't double the fudge."
-                        let returns =
-                            tokens[c.piece.from..c.piece.to].iter().take(4).any(|t| t.is_any("oh back forgot ps also"));
-                        if c.piece.opens && returns {
-                            revisit = Some(back);
-                        }
-                    }
+                    Some(_) => {}
                     None => {
                         let dish = Dish { title: cand.title, span: cand.span };
                         current = Some(open(&mut plan, &mut content, dish, n));

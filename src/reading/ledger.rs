@@ -3,6 +3,8 @@
 //! Amounts become lines of the list; "another cup" adds, "no, three" replaces, "half of the butter" is an entry against
 //! what was measured. A mention that measures nothing points back to its line.
 
+mod book;
+
 use super::dish::Plan;
 use super::passing::Mention;
 use super::scan::{Found, Item};
@@ -12,8 +14,9 @@ use crate::grammar::amount::SaidAmount;
 use crate::grammar::food::{Quantifier, SaidFood};
 use crate::lexicon::lexicon;
 use crate::measure::{Amount, Ratio, Unit};
-use crate::recipe::{Line, Part, Use};
-use crate::token::{Kind, Token, Tokens, fold};
+use crate::recipe::{Line, Use};
+use crate::token::{Kind, Token, Tokens};
+use book::{Context, key};
 
 /// What a finding means to the ledger.
 #[derive(Clone, Copy, Debug)]
@@ -61,37 +64,12 @@ pub struct Ledger {
     pub tags: Vec<&'static str>,
     /// Lines of which she said "some" or "a little": nobody asks how much.
     pub vague: Vec<bool>,
+    /// The whole container of a line that takes a part of it.
+    whole: Vec<Option<Amount>>,
     /// The container said of a line that has no figure yet.
     hints: Vec<Option<Unit>>,
     /// The latest line opened without a figure, and the clause of it.
     waiting: Option<(usize, usize)>,
-}
-
-/// The words that tell a food: folded, without neutral ones.
-fn key(name: &str) -> Vec<String> {
-    let all: Vec<String> = name.split([' ', '-']).filter(|w| !w.is_empty()).map(fold).collect();
-    let told: Vec<String> = all.iter().filter(|w| !lexicon().has("neutral", w)).cloned().collect();
-    if told.is_empty() { all } else { told }
-}
-
-/// How well a mention fits a line: 3 the same words, 2 the same food said shorter or longer, 1 the same last word, 0 not.
-fn fits(mention: &[String], line: &[String]) -> u8 {
-    if mention == line || (mention.len() == line.len() && mention.iter().all(|w| line.contains(w))) {
-        return 3;
-    }
-    let within = |s: &[String], l: &[String]| s.iter().all(|w| l.contains(w));
-    if within(mention, line) || within(line, mention) {
-        let (short, long) = if mention.len() < line.len() { (mention, line) } else { (line, mention) };
-        // "butter" is no "peanut butter" and "sugar" no "brown sugar" where both are measured; as a mention they may be.
-        let extra: Vec<&str> = long.iter().filter(|w| !short.contains(w)).map(|w| w.as_str()).collect();
-        let tokens: Vec<Token> = extra.iter().map(|w| Token::word(w)).collect();
-        let described = tokens.iter().all(|t| {
-            let row = Tokens(std::slice::from_ref(t));
-            lexicon().describers.exact(row).is_some() || lexicon().prep.exact(row).is_some()
-        });
-        return if described { 2 } else { 1 };
-    }
-    u8::from(mention.last() == line.last() && mention.len() == 1)
 }
 
 /// Words that begin a second telling of the list.
@@ -225,7 +203,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         subject = Some((**said).clone());
                     }
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span))
-                        || compared(tokens, f) && said.amount.is_none()
+                        || compared(tokens, c, f) && said.amount.is_none()
                     {
                         continue;
                     }
@@ -261,10 +239,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             conditional,
                             told,
                             aside: c.piece.opens && n > last_measured + 3 && tokens[c.piece.from].is_any("oh and"),
-                            joined: row
-                                .0
+                            joined: tokens[f.from.saturating_sub(3).max(c.piece.from)..(f.to + 3).min(c.piece.to)]
                                 .iter()
-                                .any(|t| t.is_any("more another other again extra additional also too plus rest half")),
+                                .any(|t| t.is_any("more another again extra additional also")),
                             restates,
                             explains,
                             last,
@@ -272,6 +249,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             action: c.main == Use::Action,
                             negative: is_negative(tokens, c, f.from),
                             counts: all || said.amount.is_some() || mention.counts(),
+                            definite: f.from > c.piece.from
+                                && tokens[f.from - 1].is_any("the that your those this")
+                                && said.amount.is_some_and(|a| a.amount.unit().is_some() && !a.bare),
+                            ordinal: ordinal(tokens, c, f),
                         },
                     );
                     if entry.is_none()
@@ -302,9 +283,17 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                 }
                 Item::Loose(_) | Item::Count(_) => {
+                    // "Five eggs, no, six today": taken back within the clause.
+                    let flat_no = (c.piece.from..f.from)
+                        .rev()
+                        .find(|k| tokens[*k].is_spoken())
+                        .is_some_and(|k| tokens[k].is("no"));
+                    correcting |= flat_no && last_clause == n;
                     let bare_clause = spoken_alone(tokens, c, f, mine);
                     let leads = f.from <= c.core + 1 && matches!(f.item, Item::Loose(_)) && !foods_here;
-                    if c.main == Use::Chatter && !(c.cues.correct || correcting || bare_clause || leads) {
+                    let awaited = matches!(&f.item, Item::Loose(a) if a.amount.unit().is_some_and(|u| !u.is_loose()))
+                        && book.waiting.is_some_and(|w| n <= w.1 + 2 && book.lines[w.0].amount.is_none());
+                    if c.main == Use::Chatter && !(c.cues.correct || correcting || bare_clause || leads || awaited) {
                         continue;
                     }
                     let said = match &f.item {
@@ -368,6 +357,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 action: false,
                                 negative: false,
                                 counts: true,
+                                definite: false,
+                                ordinal: None,
                             },
                         ) {
                             book.entries[id] = Some(e);
@@ -389,6 +380,27 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     };
                     let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
                     let only = row.0.iter().any(|t| t.is_any("only just using")) && !foods_here;
+                    // "I'm only going to do half of that", "half the bag": how much of the container goes in.
+                    let back = Tokens(&tokens[f.to..c.piece.to.min(f.to + 3)]);
+                    let points =
+                        count && back.at("of") && back.get(1).is_some_and(|t| t.is_any("it that this them those the"))
+                            || said.of_the && said.amount.unit().is_some_and(Unit::is_container);
+                    let uses = (c.piece.from..f.from)
+                        .any(|k| tokens[k].is_any("only just using use do need put take want"))
+                        || bare_clause
+                        || row.0.iter().any(|t| t.is("only"));
+                    let food_after = mine[k + 1..].iter().any(|f| matches!(f.item, Item::Food(_)));
+                    if points
+                        && uses
+                        && !food_after
+                        && said.amount.high() < Ratio::ONE
+                        && let Some(e) = book.cut(line, said.amount.high(), said.amount.unit(), span)
+                    {
+                        book.entries[id] = Some(e);
+                        in_clause.push(line);
+                        last_clause = n;
+                        continue;
+                    }
                     if let Some(e) = book.loose(line, said, span, correcting, alone, only) {
                         book.entries[id] = Some(e);
                         in_clause.push(line);
@@ -442,12 +454,31 @@ fn overlaps(plan: &Plan, card: usize, span: Span) -> bool {
     plan.dishes.get(card).and_then(|d| d.span).is_some_and(|t| t.start < span.end && span.start < t.end)
 }
 
-/// "like peas", "as mayonnaise", "past peanut butter", "looking for a chocolate bar": a likeness, not a food that goes in.
-fn compared(tokens: &[Token], f: &Found) -> bool {
-    let before = &tokens[f.from.saturating_sub(3)..f.from];
-    before.last().is_some_and(|t| t.is_any("like as past than resembles without no enough"))
-        || before.iter().any(|t| t.is_any("looks looking resembles smells tastes like"))
-            && before.last().is_some_and(|t| t.is_any("like for as coarse wet damp thick of a"))
+/// "like peas", "the colour of peanut butter", "the size of a walnut", "not the mint": a likeness, or what stays out.
+fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
+    let from = (c.piece.from..f.from).rev().find(|n| !tokens[*n].is_spoken()).map_or(c.piece.from, |n| n + 1);
+    let row = &tokens[from.max(f.from.saturating_sub(6))..f.from];
+    let last = row.iter().rev().find(|t| !t.is_any("a an the some"));
+    last.is_some_and(|t| t.is_any("like as past than resembles without no enough not"))
+        || row
+            .windows(2)
+            .any(|w| w[0].is_any("size color colour consistency thickness texture smell taste shape") && w[1].is("of"))
+        || row.iter().any(|t| t.is_any("looks looking resembles smells tastes"))
+            && last.is_some_and(|t| t.is_any("like for as coarse wet damp thick of"))
+        || row.iter().any(|t| t.is("like"))
+            && last.is_some_and(|t| t.is_any("of on in"))
+            && row.iter().any(|t| t.is_any("look looks be it's it"))
+}
+
+/// "The second stick of butter", "the other stock cube": which of several is meant.
+fn ordinal(tokens: &[Token], c: &Sorted, f: &Found) -> Option<i64> {
+    let before = tokens.get(f.from.checked_sub(1)?).filter(|_| f.from > c.piece.from)?;
+    let led = f.from >= c.piece.from + 2 && tokens[f.from - 2].is_any("the your my that this");
+    ["first", "second", "third", "fourth", "fifth", "sixth"]
+        .iter()
+        .position(|w| before.is(w))
+        .filter(|_| led)
+        .map(|n| n as i64 + 1)
 }
 
 /// "Don't add water": names what stays out, as far as the next comma.
@@ -510,421 +541,4 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
         || after.at("in") && after.get(1).is_some_and(|t| t.is("the"))
         || after.at("of") && crate::grammar::number::number(after.skip(1)).is_ok();
     others <= 5 && !clock
-}
-
-#[derive(Clone, Copy, Debug)]
-struct Context {
-    correcting: bool,
-    near: bool,
-    conditional: bool,
-    told: bool,
-    aside: bool,
-    joined: bool,
-    restates: bool,
-    explains: bool,
-    last: Option<usize>,
-    recap: bool,
-    action: bool,
-    negative: bool,
-    /// A food without an amount belongs on the list.
-    counts: bool,
-}
-
-impl Ledger {
-    /// The line a mention means: in its own part of the dish first, then the latest.
-    ///
-    /// A food of another name on the list is the same only where the words that differ tell nothing ("unsalted").
-    fn find_food(&self, said: &SaidFood, mention: &[String], group: &Option<String>, least: u8) -> Option<usize> {
-        let n = self.find(mention, group, least)?;
-        let other = said.food.map(|f| f.name).zip(self.foods[n]).is_some_and(|(a, b)| a != b);
-        if !other || fits(mention, &self.keys[n]) == 3 {
-            return Some(n);
-        }
-        let extra =
-            |a: &[String], b: &[String]| a.iter().filter(|w| !b.contains(w)).all(|w| lexicon().has("same food", w));
-        let longer = mention.len() > self.keys[n].len();
-        let same = extra(mention, &self.keys[n]) && extra(&self.keys[n], mention);
-        (same || said.amount.is_none() && !longer).then_some(n)
-    }
-
-    fn find(&self, mention: &[String], group: &Option<String>, least: u8) -> Option<usize> {
-        (0..self.lines.len())
-            .map(|n| (fits(mention, &self.keys[n]), self.lines[n].group == *group, n))
-            .filter(|s| s.0 >= least)
-            .max_by_key(|s| (s.0 == 3 && s.1, s.0 >= 2 && s.1, s.0, s.1, s.2))
-            .map(|s| s.2)
-    }
-
-    fn open(&mut self, said: &SaidFood, group: &Option<String>, span: Span) -> usize {
-        self.lines.push(Line {
-            name: said.name.clone(),
-            amount: said.amount.map(|a| a.amount),
-            package: said.package,
-            prep: said.prep.clone(),
-            to_taste: said.to_taste,
-            group: group.clone(),
-            spans: vec![span],
-            ..Line::default()
-        });
-        self.keys.push(key(&said.name));
-        self.hints.push(None);
-        self.foods.push(said.food.map(|f| f.name));
-        self.tags.push(said.food.map_or("", |f| f.tags));
-        self.vague.push(said.quantifier == Quantifier::Some);
-        self.lines.len() - 1
-    }
-
-    fn mention(&mut self, said: &SaidFood, group: &Option<String>, span: Span, at: Context) -> Option<Entry> {
-        let k = key(&said.name);
-        let points = !matches!(said.quantifier, Quantifier::None | Quantifier::Some);
-        // "And slowly your broth, it's chicken broth": the longer name of what was just named.
-        if let Some((line, _)) = self.waiting
-            && at.last == Some(line)
-            && self.lines[line].amount.is_none()
-            && self.keys[line].len() == 1
-            && k.len() > 1
-            && k.last() == self.keys[line].last()
-        {
-            self.lines[line].name = said.name.clone();
-            self.keys[line] = k.clone();
-        }
-        let Some(amount) = said.amount else {
-            let line = self.find_food(said, &k, group, if points { 1 } else { 2 });
-            if let Some(line) = line {
-                if at.recap {
-                    return Some(Entry { line, part: None, partial: false, measured: false });
-                }
-                // "some parsley" in another part of the dish is a line of its own there.
-                let elsewhere = self.lines[line].group != *group
-                    && matches!(said.quantifier, Quantifier::None | Quantifier::Some)
-                    && at.action;
-                let fresh = elsewhere && said.quantifier == Quantifier::Some && fits(&k, &self.keys[line]) == 3;
-                if !fresh {
-                    return Some(self.point(line, said, span));
-                }
-            }
-            if at.negative || at.recap || at.conditional {
-                return None;
-            }
-            let generic = lexicon().has("mixture", &said.name)
-                || lexicon().has("mixture", &fold(&said.name))
-                || k.len() == 1 && lexicon().has("mixture", &k[0]);
-            if said.food.is_none()
-                || generic
-                || matches!(said.quantifier, Quantifier::Rest | Quantifier::Part | Quantifier::All)
-            {
-                return None;
-            }
-            if said.quantifier == Quantifier::The && self.keys.iter().any(|l| k.last().is_some_and(|w| l.contains(w))) {
-                return None;
-            }
-            if !at.counts {
-                return None;
-            }
-            let line = self.open(said, group, span);
-            return Some(Entry { line, part: None, partial: false, measured: true });
-        };
-        if (at.told || at.aside && at.explains)
-            && !at.correcting
-            && let Some(line) = self.find_food(said, &k, group, 2).filter(|l| self.lines[*l].amount.is_some())
-        {
-            self.compare(line, amount.amount, said, span);
-            return Some(Entry { line, part: None, partial: false, measured: false });
-        }
-        // "a leek", "an egg" said in passing of what was counted.
-        if amount.article
-            && amount.amount.unit().is_none()
-            && amount.package.is_none()
-            && let Some(line) = self.find(&k, group, 2)
-            && self.lines[line].amount.is_some()
-        {
-            self.lines[line].spans.push(span);
-            return Some(Entry { line, part: None, partial: false, measured: false });
-        }
-        // "Eight cups, that's ten or twelve peaches": said another way.
-        if at.explains
-            && at.near
-            && let Some(line) = at.last.filter(|l| fits(&k, &self.keys[*l]) >= 2)
-            && self.lines[line].amount.is_some_and(|a| a.plus(amount.amount).is_none())
-        {
-            self.lines[line].spans.push(span);
-            return Some(Entry { line, part: None, partial: false, measured: false });
-        }
-        let here = self
-            .find_food(said, &k, group, 2)
-            .filter(|n| self.lines[*n].group == *group)
-            .or_else(|| if amount.of_the || amount.more { self.find(&k, group, 1) } else { None });
-        if at.recap {
-            let line = self.find(&k, group, 2).or_else(|| self.find(&k, group, 1))?;
-            self.compare(line, amount.amount, said, span);
-            return Some(Entry { line, part: None, partial: false, measured: false });
-        }
-        if let Some(line) = here {
-            let old = self.lines[line].amount;
-            let package = self.lines[line].package;
-            if amount.of_the && !(amount.more && old.is_none()) && old.is_some() {
-                // "two tablespoons of the butter"
-                let part = amount.amount;
-                self.part(line, Some(part), span);
-                return Some(Entry { line, part: Some(part), partial: true, measured: false });
-            }
-            let exact = fits(&k, &self.keys[line]) == 3 || old.is_none();
-            if let Some(old) = old {
-                let restated = at.restates && at.last == Some(line) && !amount.more;
-                if at.correcting && at.near && !amount.more || restated && !old.same_size(&amount.amount) && exact {
-                    self.set(line, said, span);
-                    return Some(Entry { line, part: None, partial: false, measured: true });
-                }
-                if restated && old.same_size(&amount.amount) {
-                    self.lines[line].spans.push(span);
-                    return Some(Entry { line, part: None, partial: false, measured: false });
-                }
-                // "three noodles" of the twelve: a part of what was counted.
-                if amount.amount.unit().is_none()
-                    && old.unit().is_none()
-                    && amount.amount.high() < old.low()
-                    && !amount.more
-                    && at.action
-                {
-                    self.part(line, Some(amount.amount), span);
-                    return Some(Entry { line, part: Some(amount.amount), partial: true, measured: false });
-                }
-                let whole_named = exact || amount.more || self.lines[line].name.ends_with(&said.name);
-                if whole_named
-                    && (package.is_none()
-                        || said.package.is_none()
-                        || package.map(|p| (p.size, p.unit)) == said.package.map(|p| (p.size, p.unit)))
-                    && let Some(sum) = old.plus(amount.amount)
-                {
-                    if !amount.more && !at.joined {
-                        self.summed.push((line, old, amount.amount));
-                    }
-                    if self.lines[line].parts.is_empty() {
-                        let first = self.lines[line].spans[0];
-                        self.part(line, Some(old), first);
-                    }
-                    self.lines[line].amount = Some(sum);
-                    self.part(line, Some(amount.amount), span);
-                    self.prep(line, said);
-                    return Some(Entry { line, part: Some(amount.amount), partial: true, measured: true });
-                }
-            } else {
-                self.lines[line].amount = Some(amount.amount);
-                self.lines[line].package = said.package;
-                self.lines[line].spans.insert(0, span);
-                if said.name.len() > self.lines[line].name.len() {
-                    self.lines[line].name = said.name.clone();
-                    self.keys[line] = k;
-                }
-                self.prep(line, said);
-                return Some(Entry { line, part: None, partial: false, measured: true });
-            }
-        }
-        // "A cup of cream, no, a cup of milk": the same figure of another food takes its place.
-        if at.correcting
-            && at.near
-            && let Some(line) = at.last
-            && self.lines[line].amount.is_some_and(|a| a.same_size(&amount.amount))
-            && self.lines[line].parts.is_empty()
-            && said.food.is_some()
-            && self.foods[line].is_some_and(|f| Some(f) != said.food.map(|s| s.name))
-        {
-            self.lines[line].name = said.name.clone();
-            self.lines[line].prep = said.prep.clone();
-            self.lines[line].package = said.package;
-            self.lines[line].spans.insert(0, span);
-            self.keys[line] = k;
-            self.foods[line] = said.food.map(|f| f.name);
-            return Some(Entry { line, part: None, partial: false, measured: true });
-        }
-        // A figure that takes back the one just said may name a better-described food: "nutmeg" for "cinnamon" is a new line.
-        if at.negative {
-            return None;
-        }
-        let line = self.open(said, group, span);
-        Some(Entry { line, part: None, partial: false, measured: true })
-    }
-
-    /// A mention without an amount of its own.
-    fn point(&mut self, line: usize, said: &SaidFood, span: Span) -> Entry {
-        let total = self.lines[line].amount;
-        let mut partial = false;
-        let mut part = None;
-        match said.quantifier {
-            Quantifier::Part => {
-                partial = true;
-                part = said.part.and_then(|p| total.map(|t| t.times(p)));
-                self.part(line, part, span);
-            }
-            Quantifier::Rest => {
-                partial = true;
-                let used = self.lines[line].parts.iter().map(|p| p.amount).collect::<Option<Vec<_>>>();
-                part = used
-                    .filter(|u| !u.is_empty())
-                    .and_then(|used| used.into_iter().try_fold(total?, |left, p| left.minus(p)));
-                self.part(line, part, span);
-            }
-            Quantifier::More => {
-                partial = true;
-                self.part(line, None, span);
-            }
-            _ => self.lines[line].spans.push(span),
-        }
-        if said.quantifier != Quantifier::The {
-            self.prep(line, said);
-        }
-        if said.to_taste && total.is_none() {
-            self.lines[line].to_taste = true;
-        }
-        Entry { line, part, partial, measured: false }
-    }
-
-    fn part(&mut self, line: usize, amount: Option<Amount>, span: Span) {
-        self.lines[line].parts.push(Part { amount, span });
-        if !self.lines[line].spans.contains(&span) {
-            self.lines[line].spans.push(span);
-        }
-    }
-
-    fn prep(&mut self, line: usize, said: &SaidFood) {
-        for p in &said.prep {
-            if !self.lines[line].prep.iter().any(|q| q == p || q.contains(p.as_str())) {
-                self.lines[line].prep.push(p.clone());
-            }
-        }
-    }
-
-    fn set(&mut self, line: usize, said: &SaidFood, span: Span) {
-        self.lines[line].amount = said.amount.map(|a| a.amount);
-        if said.package.is_some() {
-            self.lines[line].package = said.package;
-        }
-        self.lines[line].parts.clear();
-        self.lines[line].spans.insert(0, span);
-        self.prep(line, said);
-    }
-
-    /// An amount without a food: it measures the food just named, or takes back its figure.
-    fn loose(
-        &mut self,
-        line: usize,
-        said: SaidAmount,
-        span: Span,
-        correcting: bool,
-        alone: bool,
-        only: bool,
-    ) -> Option<Entry> {
-        let held = self.lines[line].amount;
-        let count = said.amount.unit().is_none();
-        let container = said.amount.unit().filter(|u| u.is_container());
-        // "these are the ten and a half ounce cans": only the size of what is or will be counted.
-        if said.package.is_some()
-            && container.is_some()
-            && (held.is_some_and(|h| h.unit() == container) && self.lines[line].package.is_none()
-                || said.bare
-                || held.is_none() && said.amount.low() == Ratio::ONE && !alone)
-        {
-            self.lines[line].package = said.package;
-            self.hints[line] = container;
-            self.lines[line].spans.push(span);
-            return Some(Entry { line, part: None, partial: false, measured: false });
-        }
-        if said.of_the && held.is_some() && !correcting && !count {
-            self.part(line, Some(said.amount), span);
-            return Some(Entry { line, part: Some(said.amount), partial: true, measured: false });
-        }
-        // "half a can": she says how much of the container she uses.
-        if count
-            && said.amount.high() < Ratio::ONE
-            && only
-            && let Some(h) = held.filter(|h| h.unit().is_some_and(Unit::is_container))
-        {
-            self.lines[line].amount = Some(h.times(said.amount.high()));
-            self.lines[line].spans.insert(0, span);
-            return Some(Entry { line, part: None, partial: false, measured: true });
-        }
-        let amount = match held {
-            Some(old) if count => said.amount.in_unit(old.unit()),
-            None if count => said.amount.in_unit(self.hints[line]),
-            _ => said.amount,
-        };
-        let Some(old) = held else {
-            if count && !alone {
-                return None;
-            }
-            if self.lines[line].to_taste && !alone {
-                return None;
-            }
-            self.lines[line].amount = Some(amount);
-            self.lines[line].package = said.package.or(self.lines[line].package);
-            self.lines[line].spans.insert(0, span);
-            return Some(Entry { line, part: None, partial: false, measured: true });
-        };
-        let kin =
-            old.unit() == amount.unit() || old.unit().zip(amount.unit()).is_some_and(|(a, b)| a.factor_to(b).is_some());
-        let vague = old.unit().is_some_and(|u| u.is_loose() || u == Unit::Spoonful);
-        if !kin && !vague && !(correcting && alone) {
-            // A measure of another kind speaks of something else.
-            return None;
-        }
-        if said.more {
-            let sum = old.plus(amount)?;
-            if self.lines[line].parts.is_empty() {
-                let first = self.lines[line].spans[0];
-                self.part(line, Some(old), first);
-            }
-            self.lines[line].amount = Some(sum);
-            self.part(line, Some(amount), span);
-            return Some(Entry { line, part: Some(amount), partial: true, measured: true });
-        }
-        if correcting || alone || vague && !kin {
-            // "Two teaspoons. Two teaspoons." and "make it three".
-            if !old.same_size(&amount) {
-                // A part said alone ("half") is no new total.
-                if count && said.amount.high() < Ratio::ONE && !correcting {
-                    return None;
-                }
-                self.lines[line].amount = Some(amount);
-                if said.package.is_some() {
-                    self.lines[line].package = said.package;
-                }
-                self.lines[line].parts.clear();
-                self.lines[line].spans.insert(0, span);
-            }
-            return Some(Entry { line, part: None, partial: false, measured: true });
-        }
-        None
-    }
-
-    /// A second telling: the figure of the place of use stays; another figure is a dispute.
-    fn compare(&mut self, line: usize, again: Amount, said: &SaidFood, span: Span) {
-        self.lines[line].spans.push(span);
-        let Some(held) = self.lines[line].amount else {
-            self.lines[line].amount = Some(again);
-            self.lines[line].package = self.lines[line].package.or(said.package);
-            return;
-        };
-        let same_kind =
-            held.unit() == again.unit() || held.unit().zip(again.unit()).is_some_and(|(a, b)| a.factor_to(b).is_some());
-        // "a pound of beef" for "one pound", "28 ounce can" for "1 can of 28".
-        if same_kind && !held.same_size(&again) {
-            self.disputes.push(Dispute { line, kept: held, other: again, span });
-        }
-    }
-
-    fn finish(&mut self) {
-        for line in &mut self.lines {
-            line.divided = line.parts.len() >= 2
-                || line.parts.iter().any(|p| p.amount.is_some_and(|a| line.amount.is_some_and(|t| !a.same_size(&t))));
-            let mut seen: Vec<String> = Vec::new();
-            line.prep.retain(|p| {
-                let new = !seen.iter().any(|s| s == p);
-                seen.push(p.clone());
-                new
-            });
-            if line.amount.is_some() {
-                line.to_taste = false;
-            }
-        }
-    }
 }

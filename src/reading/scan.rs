@@ -53,7 +53,12 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
             continue;
         }
         let before = if at > from { tokens.get(at - 1) } else { None };
-        let mut hits = one(rest, before, at, &tokens[at.saturating_sub(28)..at]);
+        let after_food = out.last().is_some_and(|f| {
+            matches!(&f.item, Item::Food(x) if x.amount.is_none())
+                && at <= f.to + 1
+                && before.is_some_and(|b| b.kind == Kind::Comma)
+        });
+        let mut hits = one(rest, before, at, &tokens[at.saturating_sub(28)..at], after_food);
         if hits.is_empty() {
             at += 1;
         } else {
@@ -65,14 +70,16 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     the_other_one(tokens, &mut out);
     carry_units(tokens, &mut out);
     each_of_before(tokens, &mut out);
+    dealt(&mut out);
     attach(tokens, &mut out);
     spice_cloves(tokens, &mut out);
     out
 }
 
-fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token]) -> Vec<Found> {
+fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], after_food: bool) -> Vec<Found> {
     let found = |item: Item, n: usize| vec![Found { item, from: at, to: at + n }];
-    if let Ok((end, y)) = yields(rest) {
+    // "American cheese, eight slices" measures the cheese.
+    if !after_food && let Ok((end, y)) = yields(rest) {
         return found(Item::Yield(y), taken(rest, end));
     }
     if let Ok((end, p)) = pan(rest) {
@@ -374,6 +381,54 @@ fn carry_units(tokens: &[Token], found: &mut Vec<Found>) {
     }
 }
 
+/// "Oyster sauce three tablespoons fish sauce two tablespoons lime juice one": each amount follows its food.
+///
+/// Read from the left, "three tablespoons fish sauce" looks like one; the amount that is left over at the end tells.
+fn dealt(found: &mut Vec<Found>) {
+    let mut n = 0;
+    while n + 2 < found.len() {
+        n += 1;
+        let n = n - 1;
+        let beside = |a: &Found, b: &Found| b.from <= a.to + 1;
+        let bare = matches!(&found[n].item, Item::Food(x) if x.amount.is_none() && x.food.is_some());
+        if !bare || !beside(&found[n], &found[n + 1]) {
+            continue;
+        }
+        // The run of foods with amounts before their names, up to an amount without one.
+        let mut end = n + 1;
+        while end < found.len()
+            && beside(&found[end - 1], &found[end])
+            && matches!(&found[end].item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some() && !a.bare && !a.article) && x.amount_len > 0 && x.name_at.0 == x.amount_len)
+        {
+            end += 1;
+        }
+        let left_over =
+            found.get(end).filter(|f| end > n + 1 && beside(&found[end - 1], f)).and_then(|f| match &f.item {
+                Item::Loose(a) => Some(*a),
+                _ => None,
+            });
+        let Some(mut next) = left_over else { continue };
+        for k in (n + 1..end).rev() {
+            let at = found[k].from;
+            if let Item::Food(x) = &mut found[k].item {
+                let own = x.amount.replace(next);
+                let skip = x.amount_len;
+                x.name_at = (0, x.name_at.1 - skip);
+                x.amount_len = 0;
+                found[k].from = at + skip;
+                if let Some(own) = own {
+                    next = own;
+                }
+            }
+        }
+        if let Item::Food(x) = &mut found[n].item {
+            x.amount = Some(next);
+        }
+        let last = found.remove(end).to;
+        found[end - 1].to = last;
+    }
+}
+
 /// Gives loose amounts to the foods they stand beside: "butter, two sticks of it", "celery seed half a teaspoon",
 /// "the celery is a cup and a half", "egg whites, six".
 fn attach(tokens: &[Token], found: &mut Vec<Found>) {
@@ -383,9 +438,7 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
         let (Some(food), Some(loose)) = (left.last_mut(), right.first()) else { break };
         let said = match &loose.item {
             Item::Loose(a) => Some(*a),
-            Item::Count(c) => {
-                crate::measure::Amount::range(c.low, c.high, None).map(|amount| SaidAmount::plain(amount))
-            }
+            Item::Count(c) => crate::measure::Amount::range(c.low, c.high, None).map(SaidAmount::plain),
             _ => None,
         };
         let count = matches!(loose.item, Item::Count(_));
@@ -403,6 +456,7 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
                     })
                     && gap.len() <= 1)
             && !matches!(f.quantifier, crate::grammar::food::Quantifier::Rest | crate::grammar::food::Quantifier::Part)
+            && (said.amount.unit() != Some(crate::measure::Unit::Clove) || f.name.contains("garlic"))
             && joins(gap, tokens, to, count)
         {
             let mut said = said;
