@@ -294,6 +294,20 @@ pub fn later_verb(t: &[Token], from: usize, to: usize) -> Option<(usize, usize)>
         if t[n - 1].kind == Kind::Comma && order(rest) {
             return Some((n - 1, n));
         }
+        // "In a heavy pot heat three tablespoons of oil", "once it's glossy fold in the sugar": no comma, but an object.
+        let object = |len: usize| {
+            rest.get(len).is_some_and(|o| {
+                o.is_any("a an the in it them all your my half some those that this")
+                    || matches!(o.kind, Kind::Number(_))
+            }) || crate::grammar::number::number(rest.skip(len)).is_ok()
+        };
+        if !t[n - 1].is_any("to the a an of and or in for with you i we can will should it's is are your my medium high low that it")
+            && t[n - 1].is_spoken()
+            && order(rest)
+            && lexicon().verbs.exact(rest).is_some_and(|(len, v)| v.class != VerbClass::Everyday && object(len))
+        {
+            return Some((n, n));
+        }
     }
     None
 }

@@ -158,7 +158,38 @@ pub fn someone(i: Tokens<'_>) -> bool {
 
 /// The verb at the core of a clause, in any form.
 pub fn core_verb(tokens: &[Token], at: usize, to: usize) -> Option<(usize, Verb)> {
-    lexicon().verbs.exact(Tokens(&tokens[at..to]))
+    let whole = lexicon().verbs.exact(Tokens(&tokens[at..to]));
+    if whole.is_some_and(|v| v.1.class != VerbClass::Everyday) {
+        return whole;
+    }
+    split_verb(tokens, at, to).or(whole)
+}
+
+/// "Punch the dough down", "break it up", "bring that to a boil": a verb whose second part stands after its object.
+fn split_verb(tokens: &[Token], at: usize, to: usize) -> Option<(usize, Verb)> {
+    let first = tokens[at..to].first().filter(|t| t.kind == Kind::Word)?;
+    let object = tokens[at + 1..to].first()?;
+    let pronoun = object.is_any("it them that this those these everything");
+    if !pronoun && !object.is_any("the your my a this that those") {
+        return None;
+    }
+    let most = if pronoun { 1 } else { 4 };
+    for len in 1..=most {
+        let rest = tokens.get(at + 1 + len..to)?;
+        if !rest.first()?.is_any("down up in out off over together through to under around apart back on aside into") {
+            continue;
+        }
+        let mut row = vec![first.clone()];
+        row.extend(rest.iter().take(4).cloned());
+        if let Some((n, v)) = lexicon().verbs.exact(Tokens(&row))
+            && n > 1
+            && v.class != VerbClass::Everyday
+        {
+            let base = v.base.split(' ').next().unwrap_or(v.base);
+            return Some((1, Verb { base, class: v.class }));
+        }
+    }
+    None
 }
 
 /// Sorts one clause.
@@ -203,7 +234,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Chatter, "talk to the listener")
     } else if cues.called {
         (Use::Remark, "what the recipe called for")
-    } else if yields {
+    } else if yields && !(kitchen && action && verb.is_some_and(|v| matches!(v.1.class, VerbClass::Cut | VerbClass::Move | VerbClass::Prep | VerbClass::Mix))) {
         (Use::Closing, "how much it makes")
     } else if cues.keep || cues.ahead {
         (Use::Remark, "keeping or making ahead")
@@ -231,7 +262,9 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Action, "a condition")
     } else if foods > 0 && (lead == Lead::Doing && has_verb(rest) || foods_lead(mine, at) || food_talk(rest)) {
         (Use::Ingredient, "foods are named")
-    } else if placed(rest) && spoken <= 12 && lead == Lead::None && !has_was(rest) {
+    } else if done_sign(rest) && spoken <= 14 && !has_was(rest) {
+        (Use::Action, "a sign of doneness")
+    } else if (placed(rest) && spoken <= 12 || rest.at_any("onto into") && spoken <= 7) && lead == Lead::None && !has_was(rest) {
         (Use::Action, "where it goes")
     } else {
         (Use::Chatter, "nothing of the kitchen in it")
@@ -302,6 +335,24 @@ fn doneness(i: Tokens<'_>) -> bool {
     let want = i.at_any("you're looking") && i.0.iter().take(4).any(|t| t.is("looking"));
     let want_to = i.0.iter().take(3).any(|t| t.is("want")) && i.0.iter().any(|t| t.is("to"));
     first.is_some_and(|t| t.is_any("until till")) || states || ready && !has_was(i) || want || (want_to && !i.at("i"))
+}
+
+/// "It'll be puffed in the middle", "they're golden", "the edges look set": how it shows that it is done.
+pub fn done_sign(i: Tokens<'_>) -> bool {
+    let subject = if i.at_any("it'll they'll it's they're that'll") {
+        1
+    } else if i.at_any("it they")
+        && i.get(1).is_some_and(|t| t.is_any("should will gets get looks look starts start turns turn goes comes is are"))
+    {
+        2
+    } else if i.at_any("the your")
+        && let Some(n) = (2..5).find(|n| i.get(*n).is_some_and(|t| t.is_any("is are will should get gets look looks turn turns start starts")))
+    {
+        n + 1
+    } else {
+        return false;
+    };
+    i.0.iter().skip(subject).take(6).any(|t| lexicon().has("done sign", &t.text))
 }
 
 /// A clause that begins with its food.

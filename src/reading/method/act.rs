@@ -1,0 +1,385 @@
+//! What is done in a clause: an order, something for the end of the step before, a sentence of its own, a condition.
+
+use super::super::clause::{Lead, later_verb};
+use super::super::scan::Item;
+use super::super::sort::{Sorted, goes_at};
+use super::Context;
+use super::render::{capital, capitalised, has_first, render, trim_end, words};
+use crate::lexicon::{VerbClass, lexicon};
+use crate::recipe::Piece;
+use crate::token::{Kind, Token, Tokens};
+
+pub(super) enum Act {
+    /// An order, with the place in the pieces after which "that" may be replaced by what waits.
+    ///
+    /// `object` is the place of a pronoun that stands right after the verb ("crumble it").
+    Order { pieces: Vec<Piece>, mixes: Option<usize>, object: Option<usize>, timed: bool },
+    /// Something that goes on the end of the step before: a time, a sign of doneness.
+    Tail(Vec<Piece>, bool),
+    /// A sentence of its own after the step before.
+    Sentence(Vec<Piece>),
+    /// "When the bacon is crispy": goes before the order that follows.
+    Condition(Vec<Piece>),
+}
+
+/// What is done in a clause, as pieces; `None` where nothing can be told of it.
+pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
+    let (from, to) = (c.core, trim_end(cx.tokens, c.core, c.piece.to));
+    if from >= to {
+        return None;
+    }
+    let t = cx.tokens;
+    let row = Tokens(&t[from..to]);
+    let mine = &cx.found[c.found.0..c.found.1];
+    let timed = mine.iter().any(|f| matches!(f.item, Item::Time(_)));
+    // "until it's golden"
+    if row.at_any("until till") {
+        return Some(Act::Tail(render(cx, c, from, to, false), false));
+    }
+    // "don't lift the lid"
+    if row.at_any("don't never") || (row.at("do") && row.get(1).is_some_and(|t| t.is("not"))) {
+        let skip = if row.at("do") { 2 } else { 1 };
+        let head = if row.at("never") { "Never " } else { "Do not " };
+        let mut pieces = vec![words(head, None)];
+        let rest = render(cx, c, from + skip, to, false);
+        if rest.is_empty() || has_first(&rest) {
+            return None;
+        }
+        pieces.extend(rest);
+        return Some(Act::Sentence(pieces));
+    }
+    if let Some(g) = goes_at(t, from, to) {
+        return goes(cx, c, from, g, to, timed);
+    }
+    if let Some((len, verb)) = c.verb
+        && (c.lead == Lead::Doing
+            || super::super::clause::order(row)
+            || t[from].text.ends_with("ing")
+            || verb.class != VerbClass::Everyday)
+    {
+        let mut head = capital(imperative(verb.base));
+        let mut start = from + len;
+        // "start by melting", "make sure you drain": the second verb is the order.
+        let after = Tokens(&t[start..to]);
+        if ["start", "begin", "go", "keep", "continue", "try", "like", "want", "need"].contains(&verb.base)
+            && after.at_any("by and with to on")
+            && let Some((n, v)) = lexicon().verbs.exact(after.skip(1))
+            && v.class != VerbClass::Everyday
+        {
+            head = capital(v.base);
+            start += 1 + n;
+        }
+        // "I did put a little butter": what was done, not the doing.
+        if verb.base == "do"
+            && let Some((n, v)) = lexicon().verbs.exact(after)
+        {
+            head = capital(v.base);
+            start += n;
+        }
+        // "let it simmer", "let that sit".
+        let span = t[from].span.to(t[start.min(to).saturating_sub(1).max(from)].span);
+        if let Some(act) = bakes(cx, c, from, to, &pieces_text(&head)) {
+            return Some(act);
+        }
+        let mut pieces = vec![words(&head, Some(span))];
+        let mixes =
+            (verb.class == VerbClass::Mix).then_some(1).filter(|_| pronoun_object(Tokens(&t[start.min(to)..to])));
+        // A pronoun that nothing owns: "crumble it", but not "those crackers".
+        let pronoun = t.get(start).filter(|_| start < to).is_some_and(|p| p.is_any("it them those these that this"))
+            && t.get(start + 1).filter(|_| start + 1 < to).is_none_or(|n| {
+                !n.is_spoken()
+                    || n.is_any("in into on onto with until for over up down to and all at around back out off through under about as good gently well really by then cut smooth")
+                    || n.text.ends_with("ly")
+                    || matches!(n.kind, Kind::Number(_))
+                    || t[start].is_any("it them")
+            });
+        let mut object = None;
+        if pronoun {
+            object = Some(pieces.len());
+            pieces.push(words(&format!(" {}", t[start].text), Some(t[start].span)));
+            start += 1;
+        }
+        let rest = render(cx, c, start.min(to), to, true);
+        if !rest.is_empty() {
+            pieces.push(words(" ", None));
+            pieces.extend(rest);
+        }
+        if has_first(&pieces) {
+            return None;
+        }
+        return Some(Act::Order { pieces, mixes, object, timed });
+    }
+    // "in a bowl I'm putting the flour": the place first, then what is done.
+    if let Some((at, end)) = later_verb(t, from, to) {
+        let (n, verb) = lexicon().verbs.exact(Tokens(&t[end..to]))?;
+        let place = render(cx, c, from, at, false);
+        if verb.class == VerbClass::Everyday
+            && ["have", "get", "use", "need", "want", "do", "like"].contains(&verb.base)
+        {
+            return None;
+        }
+        let rest = render(cx, c, end + n, to, true);
+        let foods = mine.iter().filter(|f| matches!(f.item, Item::Food(_))).count();
+        let conditional = row.at_any("when once if while after before as");
+        let mut pieces;
+        if foods <= 2 && !conditional && !has_first(&place) {
+            pieces = vec![words(&capital(imperative(verb.base)), Some(t[end].span))];
+            if !rest.is_empty() {
+                pieces.push(words(" ", None));
+                pieces.extend(rest);
+            }
+            pieces.push(words(" ", None));
+            pieces.extend(place);
+        } else {
+            pieces = if has_first(&place) { Vec::new() } else { capitalised(place) };
+            let lead =
+                if pieces.is_empty() { capital(imperative(verb.base)) } else { format!(", {}", imperative(verb.base)) };
+            pieces.push(words(&lead, Some(t[end].span)));
+            if !rest.is_empty() {
+                pieces.push(words(" ", None));
+                pieces.extend(rest);
+            }
+        }
+        if has_first(&pieces) {
+            return None;
+        }
+        return Some(Act::Order { pieces, mixes: None, object: None, timed });
+    }
+    // A time, a heat or a place alone.
+    if timed && row.len() < 18 {
+        let first_time = mine.iter().find(|f| matches!(f.item, Item::Time(_)))?;
+        let mut pieces = vec![words("for ", None)];
+        pieces.extend(render(cx, c, first_time.from, to, false));
+        if has_first(&pieces) {
+            pieces.truncate(2);
+        }
+        let before = Tokens(&t[from..first_time.from]);
+        if let Some(place) = place_of(before) {
+            let mut all = vec![words(place, None), words(" ", None)];
+            all.extend(pieces);
+            return Some(Act::Order { pieces: all, mixes: None, object: None, timed: true });
+        }
+        return Some(Act::Tail(pieces, true));
+    }
+    let pieces = render(cx, c, from, to, false);
+    if pieces.is_empty() || has_first(&pieces) {
+        return None;
+    }
+    if row.at_any("if when once unless while after before") {
+        return Some(Act::Condition(capitalised(pieces)));
+    }
+    let states = row.0.iter().take(9).any(|t| t.is_any("should ought ready done"))
+        || super::super::sort::done_sign(row);
+    if states {
+        return Some(Act::Sentence(capitalised(pieces)));
+    }
+    if row.at("want") || row.at("looking") {
+        // "you want it thick", "you're looking for bubbles".
+        let skip = if row.at("looking") { if row.get(1).is_some_and(|t| t.is("for")) { 2 } else { 1 } } else { 1 };
+        let mut all = vec![words(if row.at("looking") { "Look for " } else { "" }, None)];
+        if row.at("want") {
+            return None;
+        }
+        all.extend(render(cx, c, from + skip, to, false));
+        return Some(Act::Sentence(all));
+    }
+    if let Some(place) = place_of(row) {
+        return Some(Act::Order { pieces: vec![words(place, Some(t[from].span))], mixes: None, object: None, timed: false });
+    }
+    if let Some(heat) = mine.iter().find(|f| matches!(f.item, Item::Heat(_))) {
+        let _ = heat;
+        return None;
+    }
+    if row.0.iter().any(|t| t.is_any("heat flame fire")) && row.len() <= 6 {
+        let text: Vec<&str> = row
+            .0
+            .iter()
+            .filter(|t| t.kind == Kind::Word && !lexicon().has("filler", &t.text))
+            .map(|t| &*t.text)
+            .collect();
+        let text = text.join(" ");
+        let text = if text.starts_with("over") || text.starts_with("on") || text.starts_with("off") {
+            text
+        } else {
+            format!("over {text}")
+        };
+        return Some(Act::Tail(vec![words(&text, Some(t[from].span.to(t[to - 1].span)))], false));
+    }
+    let _ = in_oven;
+    let mut all = vec![words("Put ", None)];
+    all.extend(pieces);
+    if row.at_any("into in on back onto over under to") {
+        return Some(Act::Order { pieces: all, mixes: None, object: None, timed: false });
+    }
+    None
+}
+
+fn pieces_text(head: &str) -> String {
+    head.to_lowercase()
+}
+
+/// "It goes back in the oven for twenty minutes", "pop that in at 350": bake it, as a card says.
+fn bakes(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, verb: &str) -> Option<Act> {
+    let t = cx.tokens;
+    let mine = &cx.found[c.found.0..c.found.1];
+    let moves = ["put", "go", "slide", "pop", "stick", "throw", "get", "return", "bung", "shove", "set", "place", "goes", "pop in", "put in", "slide in", "put back", "stick in"];
+    if !moves.contains(&verb) || mine.iter().any(|f| matches!(f.item, Item::Food(_) | Item::Pan(_))) {
+        return None;
+    }
+    let oven = (from..to).find(|k| t[*k].is("oven"))?;
+    let time = mine.iter().find(|f| f.from > from && matches!(f.item, Item::Time(_)))?;
+    if (from..oven).any(|k| t[k].is_any("foil lid while if")) {
+        return None;
+    }
+    let mut pieces = vec![words("Bake ", Some(t[from].span.to(t[oven].span)))];
+    let heat = mine.iter().find(|f| f.from >= from && f.from < time.from && matches!(f.item, Item::Heat(_)));
+    if let Some(h) = heat {
+        pieces.push(words("at ", None));
+        pieces.extend(render(cx, c, h.from, h.to, false));
+        pieces.push(words(" ", None));
+    }
+    pieces.push(words("for ", None));
+    pieces.extend(render(cx, c, time.from, to, false));
+    (!has_first(&pieces)).then_some(Act::Order { pieces, mixes: None, object: None, timed: true })
+}
+
+/// "into the fridge", "lid on", "back in the oven": what to do with it.
+pub(super) fn place_of(i: Tokens<'_>) -> Option<&'static str> {
+    let has = |w: &[&str]| i.0.iter().any(|t| t.is_any_of(w));
+    if i.len() > 7 {
+        return None;
+    }
+    Some(if has(&["lid"]) && has(&["on"]) {
+        "Put the lid on"
+    } else if has(&["lid"]) && has(&["off"]) {
+        "Take the lid off"
+    } else if has(&["freezer"]) {
+        "Freeze"
+    } else if has(&["fridge", "refrigerator", "icebox"]) {
+        "Refrigerate"
+    } else if has(&["oven"]) && has(&["back"]) {
+        "Return to the oven"
+    } else if has(&["oven"]) && has(&["in", "into"]) {
+        "Put in the oven"
+    } else if has(&["heat", "stove", "burner"]) && has(&["off"]) {
+        "Take off the heat"
+    } else if has(&["foil"]) && has(&["off"]) {
+        "Take the foil off"
+    } else {
+        return None;
+    })
+}
+
+/// "that goes in the oven", "half of it gets stirred in", "the foil comes off".
+pub(super) fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usize, timed: bool) -> Option<Act> {
+    let t = cx.tokens;
+    if timed && let Some(act) = bakes(cx, c, from, to, "goes") {
+        return Some(act);
+    }
+    let subject = subject(cx, c, from, g)?;
+    let after = Tokens(&t[g + 1..to]);
+    let comes = t[g].is_any("comes come");
+    let gets = t[g].is_any("gets get");
+    let span = Some(t[g].span);
+    let mut pieces;
+    let adverbs = after
+        .0
+        .iter()
+        .take_while(|t| {
+            t.is_any("all just then right also both really only back straight first")
+                && !t.is_any("back right straight")
+        })
+        .count();
+    let after = after.skip(adverbs);
+    let start = g + 1 + adverbs;
+    if gets {
+        if let Some((n, v)) = lexicon().verbs.exact(after) {
+            pieces = vec![words(&capital(imperative(v.base)), span), words(" ", None)];
+            pieces.extend(subject);
+            let rest = render(cx, c, start + n, to, false);
+            if !rest.is_empty() {
+                pieces.push(words(" ", None));
+                pieces.extend(rest);
+            }
+            return (!has_first(&pieces)).then_some(Act::Order { pieces, mixes: None, object: None, timed });
+        }
+        if timed {
+            let mut tail = vec![words("for ", None)];
+            let first_time = cx.found[c.found.0..c.found.1].iter().find(|f| matches!(f.item, Item::Time(_)))?;
+            tail.extend(render(cx, c, first_time.from, to, false));
+            return Some(Act::Tail(tail, true));
+        }
+        return None;
+    }
+    let ended = after.is_empty() || after.0.iter().all(|t| !t.is_spoken());
+    let verb = if comes {
+        "Take "
+    } else if ended || after.at("in") && after.len() <= 2 || after.at("with") {
+        "Add "
+    } else {
+        "Put "
+    };
+    pieces = vec![words(verb, span)];
+    pieces.extend(subject);
+    let rest = if verb == "Add " && after.at("in") {
+        render(cx, c, start + 1, to, false)
+    } else {
+        render(cx, c, start, to, false)
+    };
+    if !rest.is_empty() {
+        pieces.push(words(" ", None));
+        pieces.extend(rest);
+    }
+    (!has_first(&pieces)).then_some(Act::Order { pieces, mixes: None, object: None, timed })
+}
+
+/// The subject of "goes": a pronoun becomes an object.
+pub(super) fn subject(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Vec<Piece>> {
+    let row = Tokens(&cx.tokens[from..to]);
+    let spoken: Vec<&Token> = row.0.iter().filter(|t| t.is_spoken() && !t.is_any("all just then also")).collect();
+    if let [one] = spoken.as_slice() {
+        if one.is_any("that it this which") {
+            return Some(vec![words("it", Some(one.span))]);
+        }
+        if one.is_any("those they these") {
+            return Some(vec![words("them", Some(one.span))]);
+        }
+    }
+    if spoken.is_empty() {
+        return None;
+    }
+    let pieces = render(cx, c, from, to, false);
+    (!pieces.is_empty()).then_some(pieces)
+}
+
+/// "that", "it all", "everything", "all of that together", or nothing: what a mixing verb may act on.
+pub(super) fn pronoun_object(i: Tokens<'_>) -> bool {
+    let mut n = 0;
+    while i.get(n).is_some_and(|t| {
+        t.is_any("that it all everything them those this of together up well good around in these both really and a stir mix whisk")
+    }) {
+        n += 1;
+    }
+    // "whisk in the medium bowl": nothing is named.
+    i.is_empty()
+        || n == 0 && i.at_any("until till with for in together")
+        || n > 0 && i.get(n).is_none_or(|t| !t.is_spoken() || t.is_any("until till with for in just so over to"))
+}
+
+/// What follows the pronoun of a mixing verb: "until it's smooth".
+pub(super) fn mix_tail(cx: &Context<'_>, c: &Sorted) -> Option<Vec<Piece>> {
+    let t = cx.tokens;
+    let to = trim_end(t, c.core, c.piece.to);
+    let at = (c.core..to).find(|n| t[*n].is_any("until till with for in over just on") && *n > c.core)?;
+    let rest = render(cx, c, at, to, false);
+    if rest.is_empty() || has_first(&rest) {
+        return None;
+    }
+    let mut out = vec![words(" ", None)];
+    out.extend(rest);
+    Some(out)
+}
+
+pub(super) fn imperative(base: &str) -> &str {
+    base
+}
