@@ -248,7 +248,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             recap,
                             action: c.main == Use::Action,
                             negative: is_negative(tokens, c, f.from),
-                            counts: all || said.amount.is_some() || mention.counts(),
+                            counts: said.amount.is_some() || !taken_out(c) && (all || mention.counts()),
                             definite: f.from > c.piece.from
                                 && tokens[f.from - 1].is_any("the that your those this")
                                 && said.amount.is_some_and(|a| a.amount.unit().is_some() && !a.bare),
@@ -468,6 +468,15 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
         || row.iter().any(|t| t.is("like"))
             && last.is_some_and(|t| t.is_any("of on in"))
             && row.iter().any(|t| t.is_any("look looks be it's it"))
+}
+
+/// "Fish out the bay leaves", "take the pepper out": what is taken away is no ingredient that was forgotten.
+fn taken_out(c: &Sorted) -> bool {
+    c.verb.is_some_and(|v| {
+        let base = v.1.base;
+        ["remove", "discard", "skim", "fish out", "take out", "take off", "pull out", "pick out", "lift out", "scoop out", "throw out", "throw away", "spit out", "skim off", "pour off", "drain off", "toss out"]
+            .contains(&base)
+    })
 }
 
 /// "The second stick of butter", "the other stock cube": which of several is meant.

@@ -14,6 +14,7 @@ use super::ledger::Ledger;
 use super::oven::is_oven_setting;
 use super::scan::{Found, Item};
 use super::sort::{Sorted, goes_at};
+use crate::lexicon::VerbClass;
 use crate::measure::Heat;
 use crate::recipe::{Piece, PieceKind, Said, Step, Use};
 use crate::token::{Token, Tokens};
@@ -63,6 +64,8 @@ pub struct Context<'a> {
 struct Waiting {
     line: usize,
     sentence: usize,
+    /// The tokens that say where it goes: "in the blender".
+    place: Option<(usize, usize)>,
 }
 
 /// A step under way.
@@ -74,6 +77,8 @@ struct Draft {
     timed: bool,
     oven: bool,
     foods: usize,
+    /// Nothing is done yet with the foods it adds.
+    shown: bool,
 }
 
 /// Clauses that became part of the method.
@@ -127,8 +132,25 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             Use::Ingredient => {
                 // Foods measured here wait for what is done with them; a mere mention ("it's good with ham") does not.
                 if (c.found.0..c.found.1).any(|id| cx.book.entries[id].is_some_and(|e| e.measured || e.partial)) {
-                    pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence }));
+                    let place = place_before(cx, c);
+                    pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence, place }));
                     told.push(n);
+                    // "Then the milk, bit at a time, whisking": what is done stands at the end.
+                    let food_end = mine.iter().rev().find(|f| matches!(f.item, Item::Food(_))).map_or(c.piece.from, |f| f.to);
+                    let doing = (food_end..c.piece.to).find_map(|k| {
+                        let (_, v) = crate::lexicon::lexicon().verbs.exact(Tokens(&cx.tokens[k..c.piece.to]))?;
+                        (cx.tokens[k].text.ends_with("ing") && v.class == VerbClass::Mix).then_some(v.base)
+                    });
+                    if let Some(base) = doing {
+                        flush(cx, &mut steps, &mut pending, sentence + 1, &group);
+                        if let Some(Piece { kind: PieceKind::Words(w), .. }) =
+                            steps.last_mut().and_then(|s| s.pieces.first_mut())
+                            && w == "Add "
+                        {
+                            let first = base.split(' ').next().unwrap_or(base);
+                            *w = format!("{} in ", render::capital(first));
+                        }
+                    }
                     // "Two onions, chopped fine, twelve to fifteen minutes": the time is what is done with them.
                     let last = mine.last().filter(|f| matches!(f.item, Item::Time(_)));
                     let food = mine.iter().rev().find(|f| matches!(f.item, Item::Food(_)));
@@ -140,6 +162,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                             step.pieces.push(words(if in_oven { ". Bake for " } else { ". Cook for " }, None));
                             step.pieces.extend(render(cx, c, time.from, c.piece.to, false));
                             step.timed = true;
+                            step.shown = false;
                         }
                     }
                 }
@@ -154,12 +177,12 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
         }
         let presented = presents(cx, c);
         if presented {
-            pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence }));
+            pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence, place: None }));
             told.push(n);
             continue;
         }
         let Some(act) = act(cx, c, in_oven) else {
-            pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence }));
+            pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence, place: None }));
             continue;
         };
         told.push(n);
@@ -181,18 +204,23 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                 if let (Some(at), None) = (object, mixes) {
                     let latest = pending.last().map_or(0, |w| w.sentence);
                     let meant: Vec<usize> = if pending.is_empty() || latest + 1 < sentence {
-                        if recent.len() == 1 && pending.is_empty() { recent.clone() } else { Vec::new() }
+                        // "Peel them" still means the potatoes; "knead it" no longer means the flour.
+                        let whole = recent.first().is_some_and(|l| {
+                            ["produce", "fruit", "meat", "poultry", "fish", "cured"]
+                                .iter()
+                                .any(|tag| cx.book.tags[*l].split(',').any(|t| t.trim() == *tag))
+                        });
+                        let cuts = c.verb.is_some_and(|v| v.1.class == VerbClass::Cut)
+                            || cx.tokens[c.core].is_any("peel rinse wash drain pat scrub season husk core seed pit");
+                        if recent.len() == 1 && pending.is_empty() && whole && cuts { recent.clone() } else { Vec::new() }
                     } else {
                         pending.iter().filter(|w| w.sentence == latest).map(|w| w.line).collect()
                     };
-                    let one = last_text(&pieces[at..=at]).trim() == "it";
-                    let meant = if one && meant.len() > 1 && pending.is_empty() { Vec::new() } else { meant };
+                    let implied = last_text(&pieces[at..=at]).is_empty();
+                    let meant = if implied && pending.is_empty() { Vec::new() } else { meant };
                     if !meant.is_empty() && meant.len() <= 6 {
                         pieces[at] = words(" ", None);
-                        let named = names(cx, &meant);
-                        let count = named.len();
-                        pieces.splice(at + 1..at + 1, named);
-                        let _ = count;
+                        pieces.splice(at + 1..at + 1, names(cx, &meant));
                         pending.retain(|w| !meant.contains(&w.line));
                         recent = meant;
                     }
@@ -228,9 +256,11 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                     last.pieces.push(words(". ", None));
                     last.pieces.extend(pieces);
                     last.timed |= timed;
+                    last.shown = false;
                     last.foods += here.len();
                 } else {
-                    steps.push(Draft { pieces, group, sentence, timed, oven: in_oven, foods: here.len() });
+                    let foods = here.len();
+                    steps.push(Draft { pieces, group, sentence, timed, oven: in_oven, foods, shown: false });
                 }
             }
             Act::Tail(pieces, timed) => {
@@ -250,6 +280,11 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                             let verb = if last.oven || in_oven { "Bake " } else { "Cook " };
                             last.pieces.push(words(". ", None));
                             last.pieces.push(words(verb, None));
+                        } else if last.shown && (text.starts_with("for") || text.starts_with("until")) {
+                            // "Add the onions" takes no time by itself.
+                            last.pieces.push(words(". ", None));
+                            last.pieces.push(words(if last.oven || in_oven { "Bake " } else { "Cook " }, None));
+                            last.shown = false;
                         } else {
                             last.pieces.push(words(joint, None));
                         }
@@ -263,7 +298,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                             all.push(words(verb, None));
                         }
                         all.extend(pieces);
-                        steps.push(Draft { pieces: all, group, sentence, timed, oven: in_oven, foods: 0 });
+                        steps.push(Draft { pieces: all, group, sentence, timed, oven: in_oven, ..Draft::default() });
                     }
                 }
             }
@@ -322,6 +357,23 @@ fn names(cx: &Context<'_>, lines: &[usize]) -> Vec<Piece> {
     out
 }
 
+/// "In the blender, half a cup of mayonnaise": where the foods of a clause go.
+fn place_before(cx: &Context<'_>, c: &Sorted) -> Option<(usize, usize)> {
+    let t = cx.tokens;
+    let first = cx.found[c.found.0..c.found.1].iter().find(|f| matches!(f.item, Item::Food(_)))?;
+    let from = c.core;
+    if !t.get(from)?.is_any("in into") || first.from <= from + 1 || first.from > from + 8 {
+        return None;
+    }
+    let lists = crate::lexicon::lexicon();
+    let end = (from + 1..first.from).find(|k| !t[*k].is_spoken() || t[*k].is_any("i you we goes it's there's put you've i've")).unwrap_or(first.from);
+    let tool = (from + 1..end).any(|k| {
+        lists.tools.folded(Tokens(&t[k..end])).is_some() || lists.pans.folded(Tokens(&t[k..end])).is_some()
+    });
+    let plain = t[from + 1..end].iter().all(|w| w.kind == crate::token::Kind::Word);
+    (tool && plain).then_some((from, end))
+}
+
 fn flush(cx: &Context<'_>, steps: &mut Vec<Draft>, pending: &mut Vec<Waiting>, sentence: usize, group: &Option<String>) {
     let mut seen = Vec::new();
     pending.retain(|w| {
@@ -333,9 +385,22 @@ fn flush(cx: &Context<'_>, steps: &mut Vec<Draft>, pending: &mut Vec<Waiting>, s
         return;
     }
     let first = steps.iter().all(|s| s.sentence == usize::MAX);
-    let verb = if first && pending.len() > 1 { "Combine " } else { "Add " };
+    let place = pending.iter().find_map(|w| w.place);
+    let verb = match place {
+        Some(_) => "Put ",
+        None if first && pending.len() > 1 => "Combine ",
+        None => "Add ",
+    };
     let mut pieces = vec![words(verb, None)];
     pieces.extend(names(cx, &seen));
+    if let Some((from, to)) = place {
+        let said: Vec<&str> = cx.tokens[from..to]
+            .iter()
+            .filter(|t| t.is_spoken())
+            .map(|t| if t.is_any("my your our") { "the" } else { &*t.text })
+            .collect();
+        pieces.push(words(&format!(" {}", said.join(" ")), Some(cx.tokens[from].span.to(cx.tokens[to - 1].span))));
+    }
     let count = pending.len();
     pending.clear();
     steps.push(Draft {
@@ -343,6 +408,7 @@ fn flush(cx: &Context<'_>, steps: &mut Vec<Draft>, pending: &mut Vec<Waiting>, s
         group: group.clone(),
         sentence: sentence.saturating_sub(1),
         foods: count,
+        shown: true,
         ..Draft::default()
     });
 }
@@ -371,7 +437,8 @@ fn presents(cx: &Context<'_>, c: &Sorted) -> bool {
     let core = Tokens(&cx.tokens[c.core..c.piece.to]);
     match c.verb {
         Some((_, v)) => {
-            let first = v.base.split(' ').next().unwrap_or("");
+            // "Take out the pepper" takes it away; "get out two sticks of butter" shows it.
+            let first = if v.base.starts_with("take ") { v.base } else { v.base.split(' ').next().unwrap_or("") };
             [
                 "have", "get", "need", "use", "want", "take", "do", "like", "start", "go", "grab", "say", "buy", "try",
                 "know", "see", "measure", "call",

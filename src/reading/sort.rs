@@ -293,7 +293,7 @@ pub fn goes_at(tokens: &[Token], at: usize, to: usize) -> Option<usize> {
         let t = &tokens[n];
         if n > at && t.is_any("goes go gets get comes come went") {
             let before = &tokens[n - 1];
-            if before.is_any("to i you we 'll can don't doesn't") {
+            if before.is_any("to i you we 'll can don't doesn't") || tokens[at..n].iter().any(|t| t.is_any("let lets letting")) {
                 return None;
             }
             return Some(n);

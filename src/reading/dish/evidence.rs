@@ -124,7 +124,7 @@ impl<'a> View<'a> {
             }
             let Some((a, b)) = name_run(t, at, to) else { continue };
             let said: Vec<&str> = t[a..b].iter().map(|t| &*t.text).collect();
-            let said = said.join(" ");
+            let said = super::title::said(&said);
             let exact = self.planned.iter().find(|p| same_dish(&p.0, &said));
             let last = || {
                 self.planned
@@ -150,7 +150,7 @@ impl<'a> View<'a> {
         let start = (from..to).find(|k| t[*k].is_spoken() && !lexicon().has("before name", &t[*k].text)).unwrap_or(to);
         if let Some((a, b)) = name_run(t, start, to) {
             let said: Vec<&str> = t[a..b].iter().map(|t| &*t.text).collect();
-            add(said.join(" "), a, b, 0, &mut out);
+            add(super::title::said(&said), a, b, 0, &mut out);
         }
         for k in from..to.saturating_sub(1).min(from + 14) {
             let frame = t[k].is_any("called making make doing")

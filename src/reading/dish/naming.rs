@@ -8,7 +8,7 @@ use super::super::weights::TITLES;
 use super::evidence::{Candidate, View};
 use super::title::{is_weak, same_dish};
 use crate::lexicon::lexicon;
-use crate::token::{Kind, Tokens, fold};
+use crate::token::{Kind, Token, Tokens, fold};
 
 /// The clauses of a dish and what stands for its name so far.
 pub struct Stretch<'a> {
@@ -42,6 +42,15 @@ impl View<'_> {
         for n in intro.chain(s.from..s.to) {
             for candidate in self.candidates(n) {
                 let key = |t: &str| t.split([' ', '-']).map(fold).collect::<Vec<_>>();
+                // A plain food that is measured is an ingredient, unless the dish opened with it or plainly was said to be it.
+                let words: Vec<Token> = candidate.title.split([' ', '-']).filter(|w| !w.is_empty()).map(Token::word).collect();
+                let food = lexicon().foods.folded(Tokens(&words)).is_some_and(|f| f.0 == words.len());
+                let dish = lexicon().dishes.folded(Tokens(&words)).is_some();
+                if food && !dish && candidate.strength == 0 && !same_dish(s.opened, &candidate.title)
+                    && !self.planned.iter().any(|p| same_dish(&p.0, &candidate.title))
+                {
+                    continue;
+                }
                 match out.iter_mut().find(|o| key(&o.candidate.title) == key(&candidate.title)) {
                     Some(o) => {
                         o.times += 1;

@@ -3,6 +3,15 @@
 use crate::lexicon::{VerbClass, lexicon};
 use crate::token::{Kind, Token, Tokens, fold};
 
+/// Words as a title: a short "is" at the end is no part of it ("banana pudding's first").
+pub(super) fn said(words: &[&str]) -> String {
+    let text = words.join(" ");
+    match text.strip_suffix("'s") {
+        Some(bare) => bare.to_string(),
+        None => text,
+    }
+}
+
 /// Whether two titles name one dish: one's words lie within the other's, and the last words agree.
 pub fn same_dish(a: &str, b: &str) -> bool {
     let words = |t: &str| -> Vec<String> {
@@ -121,7 +130,7 @@ pub(super) fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String
         from += 1;
     }
     // A run of five unknown words that ends in "bar" is a tale, not a title.
-    (words.len() <= 6).then(|| (words.join(" "), from, end))
+    (words.len() <= 6).then(|| (said(&words), from, end))
 }
 
 /// Whether the word before is a weak one.
@@ -189,7 +198,7 @@ pub(super) fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(Stri
     let words: Vec<&str> =
         tokens[from..end].iter().map(|t| &*t.text).filter(|w| !lexicon().has("idle title", w)).collect();
     (!words.is_empty() && !words.iter().all(|w| ["first", "second", "thing", "one", "next", "i", "you"].contains(w)))
-        .then(|| (words.join(" "), from, end))
+        .then(|| (said(&words), from, end))
 }
 
 /// A run of one to four plain words that could name a dish, ended by a comma, a joint or a stop.

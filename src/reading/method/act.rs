@@ -48,6 +48,11 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         pieces.extend(rest);
         return Some(Act::Sentence(pieces));
     }
+    if row.0.iter().take(8).any(|w| w.is_any("down up crank lower raise drop"))
+        && let Some(act) = resets(cx, c, from, to)
+    {
+        return Some(act);
+    }
     if let Some(g) = goes_at(t, from, to) {
         return goes(cx, c, from, g, to, timed);
     }
@@ -99,6 +104,19 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
             pieces.push(words(&format!(" {}", t[start].text), Some(t[start].span)));
             start += 1;
         }
+        // "Red lentils. Wash many times": nothing is named at all.
+        let transitive = matches!(verb.class, VerbClass::Cut | VerbClass::Prep)
+            || t[from].is_any("fry melt toast brown boil roast grill crush soak warm scald poach blanch saute sear");
+        let unnamed = t.get(start).filter(|_| start < to).is_none_or(|n| {
+            !n.is_spoken()
+                || n.is_any("until for in with over very many small fine finely thin thinly well good about into on at really nice twice like")
+                || matches!(n.kind, Kind::Number(_))
+                || crate::grammar::number::number(Tokens(&t[start..to])).is_ok()
+        });
+        if object.is_none() && transitive && unnamed && mixes.is_none() {
+            object = Some(pieces.len());
+            pieces.push(words("", None));
+        }
         let rest = render(cx, c, start.min(to), to, true);
         if !rest.is_empty() {
             pieces.push(words(" ", None));
@@ -144,6 +162,26 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
             return None;
         }
         return Some(Act::Order { pieces, mixes: None, object: None, timed });
+    }
+    if let Some(act) = resets(cx, c, from, to) {
+        return Some(act);
+    }
+    // "It simmers for an hour", "these bake for 20 minutes, until a toothpick comes out clean".
+    if timed
+        && row.at_any("it they these those that this everything")
+        && let skip = 1 + row.0.iter().skip(1).take_while(|w| w.is_any("is are will going to can should just all have has need needs want wants got get gets gotta")).count()
+        && let Some((len, v)) = lexicon().verbs.exact(row.skip(skip))
+        && matches!(v.class, VerbClass::Heat | VerbClass::Wait)
+    {
+        let mut pieces = vec![words(&capital(imperative(v.base)), Some(t[from + skip].span))];
+        let rest = render(cx, c, from + skip + len, to, false);
+        if !rest.is_empty() {
+            pieces.push(words(" ", None));
+            pieces.extend(rest);
+        }
+        if !has_first(&pieces) {
+            return Some(Act::Order { pieces, mixes: None, object: None, timed });
+        }
     }
     // A time, a heat or a place alone.
     if timed && row.len() < 18 {
@@ -243,6 +281,30 @@ fn bakes(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, verb: &str) -> Op
     (!has_first(&pieces)).then_some(Act::Order { pieces, mixes: None, object: None, timed: true })
 }
 
+/// "Then down to 160", "crank it to 400 for six more minutes": the oven is set anew.
+fn resets(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Act> {
+    let t = cx.tokens;
+    let mine = &cx.found[c.found.0..c.found.1];
+    let heat = mine.iter().find(|f| f.from >= from && f.to <= to && matches!(f.item, Item::Heat(_)))?;
+    let way = t[from..heat.from].iter().rev().find(|w| w.is_any("down up crank lower raise drop"))?;
+    let Item::Heat(h) = &heat.item else { return None };
+    let oven = h.oven(cx.metric)?;
+    if !super::super::oven::is_oven_setting(t, c.piece.from, c.piece.to, h) && !h.marked && h.degrees < 100 {
+        return None;
+    }
+    let turn = if way.is_any("up crank raise") { "Turn the oven up to " } else { "Turn the oven down to " };
+    let mut pieces = vec![
+        words(turn, Some(way.span)),
+        Piece { kind: crate::recipe::PieceKind::Heat(oven), span: Some(t[heat.from].span.to(t[heat.to - 1].span)) },
+    ];
+    let time = mine.iter().find(|f| f.from >= heat.to && matches!(f.item, Item::Time(_)));
+    if let Some(time) = time {
+        pieces.push(words(" and bake for ", None));
+        pieces.extend(render(cx, c, time.from, to, false));
+    }
+    (!has_first(&pieces)).then_some(Act::Order { pieces, mixes: None, object: None, timed: time.is_some() })
+}
+
 /// "into the fridge", "lid on", "back in the oven": what to do with it.
 pub(super) fn place_of(i: Tokens<'_>) -> Option<&'static str> {
     let has = |w: &[&str]| i.0.iter().any(|t| t.is_any_of(w));
@@ -265,6 +327,8 @@ pub(super) fn place_of(i: Tokens<'_>) -> Option<&'static str> {
         "Take off the heat"
     } else if has(&["foil"]) && has(&["off"]) {
         "Take the foil off"
+    } else if has(&["foil"]) && !has(&["no", "without", "or", "under", "parchment"]) {
+        "Cover with foil"
     } else {
         return None;
     })

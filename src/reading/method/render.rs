@@ -29,6 +29,18 @@ pub fn render(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, _order: bool
             let f = &cx.found[id];
             let span = t[f.from].span.to(t[f.to - 1].span);
             if place(cx, &mut out, f, id, span) {
+                // "Pull the meat off the bone", "cut the tortillas in half": what follows the name tells how.
+                if let Item::Food(said) = &f.item {
+                    let tail = (f.from + said.name_at.1).clamp(f.from, f.to)..f.to.min(to);
+                    let tells = t[tail.clone()].iter().find(|w| w.is_spoken()).is_some_and(|w| {
+                        w.is_any("in into off on lengthwise crosswise") || said.amount.is_none() && said.name_at.1 > 0
+                    });
+                    if tells && said.package.is_none() && !said.to_taste {
+                        for w in t[tail].iter().filter(|w| w.is_spoken()) {
+                            out.word(&w.text, Some(w.span));
+                        }
+                    }
+                }
                 n = f.to;
                 continue;
             }
