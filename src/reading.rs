@@ -57,6 +57,7 @@ pub fn prepare(draft: &str) -> Prepared {
             clauses.push(sort::sort(&tokens, piece, &found, (a, b)));
         }
     }
+    sort::follow_on(&tokens, &mut clauses);
     Prepared { tokens, found, clauses, fixes }
 }
 

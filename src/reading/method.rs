@@ -270,7 +270,13 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                 match steps.last_mut().filter(|s| s.sentence != usize::MAX) {
                     Some(last) => {
                         let text = first_text(&pieces);
-                        let joint = if text.starts_with("until") || text.starts_with("for") || text.starts_with("over")
+                        let joint = if text.starts_with("until")
+                            || text.starts_with("for")
+                            || text.starts_with("over")
+                            || text.starts_with("or ")
+                            || text.starts_with("otherwise")
+                            || text.starts_with("because")
+                            || text.starts_with("so ")
                         {
                             ", "
                         } else {

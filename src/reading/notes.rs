@@ -21,6 +21,14 @@ pub fn notes(
     let mut n = 0;
     while n < clauses.len() {
         let c = &clauses[n];
+        // "My mom uses anchovy broth": someone else's way is a swap.
+        if plan.card[n] == Some(card) && c.cues.story && !told.contains(&n) {
+            if let Some(note) = another_way(tokens, c, found) {
+                out.push(note);
+            }
+            n += 1;
+            continue;
+        }
         if plan.card[n] != Some(card) || c.main != Use::Remark || told.contains(&n) || c.cues.story && !c.cues.called {
             n += 1;
             continue;
@@ -56,7 +64,12 @@ pub fn notes(
         }
         let mut kept: Vec<String> = Vec::new();
         for c in &clauses[first..=last] {
-            if let Some(text) = plain(tokens, c.piece.from, c.piece.to) {
+            let text = if c.cues.batch {
+                Some(of_the_cook(tokens, c.piece.from, c.piece.to))
+            } else {
+                plain(tokens, c.piece.from, c.piece.to)
+            };
+            if let Some(text) = text {
                 kept.push(text);
             }
         }
@@ -86,9 +99,23 @@ fn conditional(tokens: &[Token], c: &Sorted) -> bool {
     Tokens(&tokens[c.core..c.piece.to]).at_any("if when once unless")
 }
 
-/// "The recipe says shortening but I used butter": "Called for: shortening."
-fn called_for(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
-    let foods: Vec<String> = found[c.found.0..c.found.1]
+/// Foods that someone else puts in: "Another way: anchovy broth."
+fn another_way(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
+    let row = &tokens[c.piece.from..c.piece.to];
+    let spoken = row.iter().filter(|t| t.is_spoken()).count();
+    let puts = row.iter().any(|t| t.is_any("uses used use puts put does did makes made adds likes"));
+    if !puts || spoken > 18 || row.iter().any(|t| t.is_any("hated burned burnt ate told said says")) {
+        return None;
+    }
+    let foods = foods_of(c, found);
+    let span = tokens[c.piece.from].span.to(tokens[c.piece.to - 1].span);
+    (!foods.is_empty() && foods.len() <= 3)
+        .then(|| Note { kind: NoteKind::Swap, text: format!("Another way: {}.", foods.join(", ")), span })
+}
+
+/// The foods of a clause with their amounts, as text.
+fn foods_of(c: &Sorted, found: &[Found]) -> Vec<String> {
+    found[c.found.0..c.found.1]
         .iter()
         .filter_map(|f| match &f.item {
             Item::Food(x) => Some(match x.amount {
@@ -97,7 +124,12 @@ fn called_for(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
             }),
             _ => None,
         })
-        .collect();
+        .collect()
+}
+
+/// "The recipe says shortening but I used butter": "Called for: shortening."
+fn called_for(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
+    let foods = foods_of(c, found);
     if foods.is_empty() {
         return None;
     }
@@ -136,6 +168,26 @@ pub fn plain(tokens: &[Token], from: usize, to: usize) -> Option<String> {
     }
     let text = text.trim().to_string();
     (!text.is_empty()).then_some(text)
+}
+
+/// "I'm doubling it today" becomes "the cook is doubling it today".
+fn of_the_cook(tokens: &[Token], from: usize, to: usize) -> String {
+    let (at, _) = core_of_note(tokens, from, to);
+    let words: Vec<&str> = tokens[at..to]
+        .iter()
+        .filter(|t| t.is_spoken())
+        .map(|t| match &*t.text {
+            "i'm" => "the cook is",
+            "i" | "we" => "the cook",
+            "i've" => "the cook has",
+            "we're" => "the cook is",
+            "my" | "our" => "the",
+            "am" => "is",
+            "till" => "until",
+            other => other,
+        })
+        .collect();
+    words.join(" ")
 }
 
 /// Openers are dropped; "you can" stays, since a note may give leave.

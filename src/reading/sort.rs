@@ -42,6 +42,7 @@ pub struct Cues {
     pub correct: bool,
     pub unsure: bool,
     pub mind: bool,
+    pub batch: bool,
     pub story: bool,
 }
 
@@ -63,6 +64,7 @@ pub fn cues(tokens: &[Token], from: usize, to: usize) -> Cues {
                     "correct" => c.correct = true,
                     "unsure" => c.unsure = true,
                     "mind" => c.mind = true,
+                    "batch" => c.batch = true,
                     _ => {}
                 }
                 // Openers and leads are short and may hide a longer cue that begins within them.
@@ -236,6 +238,10 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Remark, "what the recipe called for")
     } else if yields && !(kitchen && action && verb.is_some_and(|v| matches!(v.1.class, VerbClass::Cut | VerbClass::Move | VerbClass::Prep | VerbClass::Mix))) {
         (Use::Closing, "how much it makes")
+    } else if cues.batch && measured == 0 {
+        (Use::Remark, "more or less than the recipe is made")
+    } else if rest.at("if") && measured == 0 && (kitchen_after(rest) || foods > 0 || has_trouble(rest)) {
+        (Use::Remark, "what to do if it happens")
     } else if cues.keep || cues.ahead {
         (Use::Remark, "keeping or making ahead")
     } else if cues.swap {
@@ -270,6 +276,37 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Chatter, "nothing of the kitchen in it")
     };
     Sorted { piece, found: range, core: at, lead, verb, main, why, cues }
+}
+
+/// "If it gets too thick", "if they crack on you".
+fn has_trouble(i: Tokens<'_>) -> bool {
+    i.0.iter().take(10).any(|t| t.is_any("too dry thick thin dark stiff sticky crumbly lumpy gritty soggy watery soft stick sticks crack cracks split splits curdle curdles burn burns boil boils brown browning"))
+}
+
+/// What a clause alone cannot tell: it goes on what the one before it began.
+pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted]) {
+    for n in 1..clauses.len() {
+        let (before, rest) = clauses.split_at_mut(n);
+        let (Some(before), Some(c)) = (before.last(), rest.first_mut()) else { continue };
+        if c.piece.opens || c.cues.story {
+            continue;
+        }
+        let row = Tokens(&tokens[c.piece.from..c.piece.to]);
+        // "If the top gets dark, lay some foil over it": what to do then is part of the remark.
+        if before.why == "what to do if it happens" && c.main == Use::Action && !row.at_any("then and") {
+            c.main = Use::Remark;
+            c.why = "what to do if it happens";
+            continue;
+        }
+        // "Keep the flame low, otherwise it burns": the reason belongs to the step.
+        let turns = row.at_any("or otherwise because so else");
+        let outcome = row.0.iter().take(6).any(|t| t.is_any("it'll they'll you'll will gets get goes go burns sticks splits curdles doesn't don't won't'"));
+        let person = row.0.iter().any(|t| t.is_any("i i'm i'll my me we"));
+        if turns && outcome && !person && before.main == Use::Action && c.main != Use::Action && row.len() <= 14 {
+            c.main = Use::Action;
+            c.why = "what happens otherwise";
+        }
+    }
 }
 
 /// "added", "adding": a form of doing without its subject.

@@ -36,6 +36,12 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
     if row.at_any("until till") {
         return Some(Act::Tail(render(cx, c, from, to, false), false));
     }
+    // "otherwise it burns", "or they'll be soggy": goes on the end of the step.
+    if c.why == "what happens otherwise" {
+        let first = if t[c.piece.from].is_any("or otherwise because so") { c.piece.from } else { from };
+        let pieces = render(cx, c, first, to, false);
+        return (!pieces.is_empty() && !has_first(&pieces)).then_some(Act::Tail(pieces, false));
+    }
     // "don't lift the lid"
     if row.at_any("don't never") || (row.at("do") && row.get(1).is_some_and(|t| t.is("not"))) {
         let skip = if row.at("do") { 2 } else { 1 };
