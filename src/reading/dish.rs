@@ -79,6 +79,7 @@ pub fn openings(view: &View<'_>) -> Plan {
         for cand in view.candidates(n) {
             if let Some(k) = current
                 && same_dish(&plan.dishes[k].title, &cand.title)
+                && !(content[k].assumed && content[k].amounts >= 3 && cand.strength >= 3)
             {
                 // Said again, perhaps better: "slaw" and then "tri-color slaw".
                 let dish: &mut Dish = &mut plan.dishes[k];
@@ -106,7 +107,10 @@ pub fn openings(view: &View<'_>) -> Plan {
                 (true, _) => {
                     let word = Token::word(cand.title.rsplit(' ').next().unwrap_or(""));
                     let part = lexicon().components.folded(Tokens(std::slice::from_ref(&word))).is_some();
-                    view.weigh(n, &cand, &opened) - if part && !planned { 16 } else { 0 }
+                    let held = current.map_or(0, |k| content[k].amounts);
+                    let sum = view.weigh(n, &cand, &opened) - if part && !planned { 16 } else { 0 };
+                    // "Dip number two is…": what is counted out is a dish.
+                    if cand.strength >= 4 && held >= 2 { sum.max(1) + 16 } else { sum }
                 }
                 (false, 0) => 0,
                 (false, strength) => i32::from(strength) - 1 + i32::from(planned),
@@ -117,14 +121,26 @@ pub fn openings(view: &View<'_>) -> Plan {
         }
         if let Some((_, cand)) = best.filter(|b| b.0 > 0 && !(c.cues.story && b.1.strength < 3 && current.is_none())) {
             let seen = plan.dishes.iter().position(|d| same_dish(&d.title, &cand.title));
+            // The first dish was only thought to be this one, from the introduction: it is another.
+            let seen = match seen {
+                Some(k) if content[k].assumed && content[k].amounts >= 3 && cand.strength >= 2 => {
+                    plan.dishes[k] = Dish { title: String::new(), span: None };
+                    content[k].assumed = false;
+                    None
+                }
+                other => other,
+            };
             match current {
                 None => {
                     // The introduction names several; the first of them comes first.
+                    let own = view.planned.is_empty() || cand.strength >= 3 || n >= first_measure;
                     let (title, span) = match best_planned(&view.first) {
-                        Some(p) if n < first_measure && cand.strength < 3 => p.clone(),
+                        Some(p) if !own => p.clone(),
                         _ => (cand.title, cand.span),
                     };
-                    current = Some(open(&mut plan, &mut content, Dish { title, span }, n));
+                    let k = open(&mut plan, &mut content, Dish { title, span }, n);
+                    content[k].assumed = !own;
+                    current = Some(k);
                     (group, opens) = (None, true);
                 }
                 Some(k) if content[k].amounts == 0 => {
@@ -135,6 +151,7 @@ pub fn openings(view: &View<'_>) -> Plan {
                     {
                         plan.dishes[k].title = cand.title;
                         plan.dishes[k].span = cand.span;
+                        content[k].assumed = false;
                         opens = true;
                     }
                 }
@@ -170,7 +187,9 @@ pub fn openings(view: &View<'_>) -> Plan {
         }
         if current.is_none() && measured(c, found) > 0 && !c.cues.story && c.main != Use::Remark {
             let (title, span) = best_planned(&view.first).cloned().unwrap_or_default();
-            current = Some(open(&mut plan, &mut content, Dish { title, span }, n));
+            let k = open(&mut plan, &mut content, Dish { title, span }, n);
+            content[k].assumed = true;
+            current = Some(k);
         }
         if let Some(k) = current
             && revisit.is_none()
@@ -240,11 +259,13 @@ struct Content {
     opened: usize,
     /// How many foods were measured since.
     amounts: usize,
+    /// Its name was only taken from the introduction.
+    assumed: bool,
 }
 
 fn open(plan: &mut Plan, content: &mut Vec<Content>, dish: Dish, opened: usize) -> usize {
     plan.dishes.push(dish);
-    content.push(Content { opened, amounts: 0 });
+    content.push(Content { opened, amounts: 0, assumed: false });
     plan.dishes.len() - 1
 }
 

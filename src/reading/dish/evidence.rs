@@ -28,7 +28,7 @@ pub struct Candidate {
     pub from: usize,
     /// The token after its last.
     pub to: usize,
-    /// How plainly it was announced: 0 not, 1 in passing, 2 as what is being made, 3 as the next.
+    /// How plainly it was announced: 0 not, 1 in passing, 2 as what is being made, 3 as the next, 4 by its number.
     pub strength: u8,
 }
 
@@ -97,7 +97,8 @@ impl<'a> View<'a> {
             let vessel = b > a
                 && t[b - 1].is_any("bowl bowls skillet pot cup")
                 && (a..b - 1).all(|k| lexicon().foods.folded(Tokens(&t[k..b - 1])).is_none());
-            if a < b && !vessel && !title.is_empty() && !out.iter().any(|o: &Candidate| o.from == a && o.to == b) {
+            let nothing = title.split(' ').all(|w| matches!(w, "thing" | "one" | "stuff" | "two" | "three" | "things" | "mixture" | "rest"));
+            if a < b && !vessel && !nothing && !title.is_empty() && !out.iter().any(|o: &Candidate| o.from == a && o.to == b) {
                 out.push(Candidate { title, span: Some(t[a].span.to(t[b - 1].span)), from: a, to: b, strength });
             }
         };
@@ -178,7 +179,7 @@ impl<'a> View<'a> {
         put("strength", ["none", "passing", "made", "next"][usize::from(cand.strength.min(3))]);
         put(
             "strength and break",
-            match (cand.strength, c.piece.breaks) {
+            match (cand.strength.min(3), c.piece.breaks) {
                 (3, true) => "next, break",
                 (2, true) => "made, break",
                 (_, true) => "break",
@@ -362,7 +363,7 @@ impl<'a> View<'a> {
         put("stands, held", &pair(stands, held_word));
         let full = if held >= 3 { "full" } else { "not full" };
         put("stands where, full", &format!("{stands}, {sentence}, {full}"));
-        put("strength, sentence, full", &format!("{}, {sentence}, {full}", cand.strength));
+        put("strength, sentence, full", &format!("{}, {sentence}, {full}", cand.strength.min(3)));
         put("planned, stands, full", &format!("{planned}, {stands}, {full}"));
         put("kind, stands, sentence", &format!("{kind}, {stands}, {sentence}"));
         put("planned, held", &pair(planned, held_word));

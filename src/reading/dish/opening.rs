@@ -13,7 +13,7 @@ use crate::token::{Kind, Token, Tokens, fold};
 pub(super) struct Opening {
     pub title: String,
     pub span: Option<Span>,
-    /// 1: only in passing; 2: named as what is being made; 3: announced as the next.
+    /// 1: only in passing; 2: named as what is being made; 3: announced as the next; 4: announced by its number.
     pub strength: u8,
 }
 
@@ -139,7 +139,7 @@ pub(super) fn opening(
         {
             t.0 = format!("{stem} {kind}");
         }
-        return named.and_then(|t| found(t, 3));
+        return named.and_then(|t| found(t, 4));
     }
     // "Last thing is the cookie": with the name of a planned dish.
     if c.piece.opens
@@ -169,7 +169,7 @@ pub(super) fn opening(
     let from_core = fronted.unwrap_or(c.core);
     let core = Tokens(&tokens[from_core..to]);
     let makes = fronted.is_some()
-        || core.at_any("making doing make fixing do cooking baking showing share sharing have got")
+        || core.at_any("making doing make fixing do cooking baking showing share sharing have got start starting fix begin throw")
             && c.lead == clause::Lead::Doing;
     let is = [
         "this is",

@@ -126,7 +126,7 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
 /// Names listed in an introduction: "it's the beef, the Yorkshires and the gravy", "cheese rolls, ginger crunch, lemonade
 /// scones". Anything counts as a name there, a plain food or a word of no list, if at least two stand together.
 fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<Named> {
-    const CUES: &str = "making make do doing things it's there's for tell recipes brought dishes its wanted want have be is with of cooking me so today";
+    const CUES: &str = "making make do doing things it's there's that's for tell recipes brought dishes its wanted want have be is with of cooking me so today";
     let mut chains: Vec<Vec<(usize, usize)>> = Vec::new();
     let mut n = from;
     while n < to {
