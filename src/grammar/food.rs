@@ -232,6 +232,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             || lists.talk.exact(rest).is_some_and(|m| matches!(m.1.0, "opener" | "chatter"))
             || lists.verbs.exact(rest).is_some()
             || lists.tools.folded(rest).is_some()
+            || lists.people.folded(rest).is_some()
             || unit(rest).is_some()
             || number(rest).is_ok();
         if stops || unknown >= 3 {

@@ -200,6 +200,9 @@ pub fn openings(view: &View<'_>) -> Plan {
             }
             content[k].amounts += measured(c, found);
         }
+        // "A quarter cup of minced onion goes in the ham balls": measured for a dish that was made before.
+        let elsewhere = if measured(c, found) > 0 && revisit.is_none() { said_of(tokens, c, &plan, current) } else { None };
+        let revisit = revisit.or(elsewhere);
         plan.card.push(revisit.or(current));
         plan.group.push(if revisit.is_some() { None } else { group.clone() });
         plan.opens.push(opens);
@@ -251,6 +254,21 @@ fn rename(view: &View<'_>, plan: &mut Plan) {
             plan.dishes[k] = Dish { title, span };
         }
     }
+}
+
+/// The earlier dish into which a clause says its foods go: "in the ham balls", "for the slaw".
+fn said_of(tokens: &[Token], c: &Sorted, plan: &Plan, current: Option<usize>) -> Option<usize> {
+    let (from, to) = (c.piece.from, c.piece.to);
+    plan.dishes.iter().enumerate().filter(|(k, d)| Some(*k) != current && !d.title.is_empty()).find_map(|(k, d)| {
+        let words: Vec<String> = d.title.split(' ').map(crate::token::fold).collect();
+        let tail = &words[words.len().saturating_sub(2)..];
+        (from + 2..to).find(|n| {
+            tokens[*n - 1].is_any("the that those your my")
+                && tokens[*n - 2].is_any("in into for on to")
+                && tail.iter().enumerate().all(|(j, w)| tokens.get(n + j).is_some_and(|t| *t.fold == **w))
+        })?;
+        Some(k)
+    })
 }
 
 #[derive(Clone, Copy, Debug, Default)]

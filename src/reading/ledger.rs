@@ -167,6 +167,19 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         }
         let mut correcting = taken_back.is_some_and(|t| n <= t + 4);
         let mut in_clause: Vec<usize> = Vec::new();
+        // "Four tablespoons of salt. No, teaspoons": only the unit is taken back.
+        if (no || c.cues.correct || correcting)
+            && let Some(line) = last.filter(|_| n <= last_clause + 2)
+            && let Some(unit) = bare_unit(tokens, c, mine)
+            && let Some(held) = book.lines[line].amount
+            && held.unit().is_some_and(|u| u != unit && u.dimension() == unit.dimension())
+            && let Some(right) = Amount::range(held.low(), held.high(), Some(unit))
+        {
+            book.lines[line].amount = Some(right);
+            book.lines[line].parts.clear();
+            taken_back = None;
+            correcting = false;
+        }
         for (k, f) in mine.iter().enumerate() {
             let id = c.found.0 + k;
             let span = tokens[f.from].span.to(tokens[f.to - 1].span);
@@ -185,6 +198,27 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         // Keeping, making ahead, leaving out: they point at lines and add none.
                         if let Some(line) = book.find(&key(&said.name), &group, 2) {
                             in_clause.push(line);
+                        } else if c.cues.optional
+                            && !(c.cues.keep || c.cues.ahead || c.cues.swap || c.cues.called)
+                            && said.food.is_some()
+                            && !compared(tokens, c, f)
+                            && !is_negative(tokens, c, f.from)
+                        {
+                            // "Roasted seaweed, if you have it": an ingredient that may be left out.
+                            let mention = Mention {
+                                tokens,
+                                clause: c,
+                                mine,
+                                at: (f.from, f.to),
+                                said,
+                                title: &plan.dishes[card].title,
+                                lines: book.lines.len(),
+                            };
+                            if all || mention.counts() {
+                                let line = book.open(said, &group, span);
+                                book.lines[line].optional = true;
+                                book.entries[id] = Some(Entry { line, part: None, partial: false, measured: true });
+                            }
                         }
                         continue;
                     }
@@ -203,7 +237,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         subject = Some((**said).clone());
                     }
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span))
-                        || compared(tokens, c, f) && said.amount.is_none()
+                        || compared(tokens, c, f) && slight(said)
                     {
                         continue;
                     }
@@ -248,7 +282,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             recap,
                             action: c.main == Use::Action,
                             negative: is_negative(tokens, c, f.from),
-                            counts: said.amount.is_some() || !taken_out(c) && (all || mention.counts()),
+                            counts: !slight(said) || !taken_out(c) && (all || mention.counts()),
                             definite: f.from > c.piece.from
                                 && tokens[f.from - 1].is_any("the that your those this")
                                 && said.amount.is_some_and(|a| a.amount.unit().is_some() && !a.bare),
@@ -304,7 +338,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         },
                         _ => continue,
                     };
-                    let vague = said.article
+                    // "Hard like a brick" measures nothing.
+                    let likened = f.from > c.piece.from && tokens[f.from - 1].is_any("like as than");
+                    let vague = likened
+                        || said.article
                         && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece)
                         && book.waiting.is_none();
                     if said.amount.unit() == Some(Unit::Inch)
@@ -385,10 +422,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let points =
                         count && back.at("of") && back.get(1).is_some_and(|t| t.is_any("it that this them those the"))
                             || said.of_the && said.amount.unit().is_some_and(Unit::is_container);
-                    let uses = (c.piece.from..f.from)
-                        .any(|k| tokens[k].is_any("only just using use do need put take want"))
-                        || bare_clause
-                        || row.0.iter().any(|t| t.is("only"));
+                    let uses = (c.piece.from..f.from).any(|k| tokens[k].is_any("only just using use"))
+                        || row.0.iter().any(|t| t.is("only"))
+                        || bare_clause && n <= last_measured + 1;
                     let food_after = mine[k + 1..].iter().any(|f| matches!(f.item, Item::Food(_)));
                     if points
                         && uses
@@ -476,6 +512,24 @@ fn taken_out(c: &Sorted) -> bool {
         let base = v.1.base;
         ["remove", "discard", "skim", "fish out", "take out", "take off", "pull out", "pick out", "lift out", "scoop out", "throw out", "throw away", "spit out", "skim off", "pour off", "drain off", "toss out"]
             .contains(&base)
+    })
+}
+
+/// No amount, or only "a": the food may be named in passing.
+pub fn slight(said: &SaidFood) -> bool {
+    said.amount.is_none_or(|a| a.article && a.amount.unit().is_none() && a.package.is_none())
+}
+
+/// A unit that stands alone in a clause, or before "not": the right one.
+fn bare_unit(tokens: &[Token], c: &Sorted, mine: &[Found]) -> Option<Unit> {
+    (c.piece.from..c.piece.to).find_map(|k| {
+        let t = &tokens[k];
+        let free = !mine.iter().any(|f| f.from <= k && k < f.to)
+            && t.text.ends_with('s')
+            && (k == c.piece.from || !tokens[k - 1].is_any("not of the two three four five six seven eight"));
+        let (_, unit) = crate::grammar::amount::unit(Tokens(&tokens[k..c.piece.to])).filter(|_| free)?;
+        let kind = unit.dimension();
+        matches!(kind, crate::measure::Dimension::Volume | crate::measure::Dimension::Weight).then_some(unit)
     })
 }
 

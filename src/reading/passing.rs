@@ -69,6 +69,8 @@ impl Mention<'_> {
             Quantifier::More => "more",
             Quantifier::All => "all",
         };
+        let article = self.said.amount.is_some();
+        let quantifier = if article { "a" } else { quantifier };
         put("quantifier", quantifier);
         let main = match c.main {
             Use::Action => "action",

@@ -240,7 +240,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Closing, "how much it makes")
     } else if cues.batch && measured == 0 {
         (Use::Remark, "more or less than the recipe is made")
-    } else if rest.at("if") && measured == 0 && (kitchen_after(rest) || foods > 0 || has_trouble(rest)) {
+    } else if rest.at("if") && measured == 0 && !cues.optional && (kitchen_after(rest) || foods > 0 || has_trouble(rest)) {
         (Use::Remark, "what to do if it happens")
     } else if cues.keep || cues.ahead {
         (Use::Remark, "keeping or making ahead")

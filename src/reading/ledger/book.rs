@@ -83,7 +83,7 @@ impl Ledger {
             .map(|s| s.2)
     }
 
-    fn open(&mut self, said: &SaidFood, group: &Option<String>, span: Span) -> usize {
+    pub(super) fn open(&mut self, said: &SaidFood, group: &Option<String>, span: Span) -> usize {
         self.lines.push(Line {
             name: said.name.clone(),
             amount: said.amount.map(|a| a.amount),
@@ -310,6 +310,13 @@ impl Ledger {
             self.keys[line] = k;
             self.foods[line] = said.food.map(|f| f.name);
             return Some(Entry { line, part: None, partial: false, measured: true });
+        }
+        // "Four cups of your stock", "a ladle of the sauce": what was made here is no ingredient.
+        if amount.of_the && (lexicon().has("mixture", &fold(&said.name)) || k.len() == 1 && lexicon().has("mixture", &k[0])) {
+            return None;
+        }
+        if !at.counts {
+            return None;
         }
         // A figure that takes back the one just said may name a better-described food: "nutmeg" for "cinnamon" is a new line.
         if at.negative {
