@@ -283,6 +283,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             action: c.main == Use::Action,
                             negative: is_negative(tokens, c, f.from),
                             counts: !slight(said) || !taken_out(c) && (all || mention.counts()),
+                            dialogue,
                             definite: f.from > c.piece.from
                                 && tokens[f.from - 1].is_any("the that your those this")
                                 && said.amount.is_some_and(|a| a.amount.unit().is_some() && !a.bare),
@@ -394,6 +395,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 action: false,
                                 negative: false,
                                 counts: true,
+                                dialogue,
                                 definite: false,
                                 ordinal: None,
                             },
@@ -409,7 +411,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // A line still without a figure comes first; otherwise the one just measured.
                     let waiting = book
                         .waiting
-                        .filter(|w| n <= w.1 + 6 && book.lines[w.0].amount.is_none() && !foods_here)
+                        .filter(|w| n <= w.1 + 4 && book.lines[w.0].amount.is_none() && !foods_here)
                         .map(|w| w.0);
                     let Some(line) = waiting.or(last.filter(|_| n <= last_clause + if correcting { 6 } else { 3 }))
                     else {
@@ -437,7 +439,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         last_clause = n;
                         continue;
                     }
-                    if let Some(e) = book.loose(line, said, span, correcting, alone, only) {
+                    if let Some(e) = book.loose(line, said, span, correcting || dialogue && bare_clause && n <= last_measured + 3, alone, only) {
                         book.entries[id] = Some(e);
                         in_clause.push(line);
                         if e.measured {

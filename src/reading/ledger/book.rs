@@ -52,6 +52,8 @@ pub(super) struct Context {
     pub negative: bool,
     /// A food without an amount belongs on the list.
     pub counts: bool,
+    /// Two people speak: one puts the other right.
+    pub dialogue: bool,
     /// "the quarter cup of syrup": an amount that was named before.
     pub definite: bool,
     /// "the second stick of butter": which of several.
@@ -245,7 +247,7 @@ impl Ledger {
             let exact = fits(&k, &self.keys[line]) == 3 || old.is_none();
             if let Some(old) = old {
                 let restated = at.restates && at.last == Some(line) && !amount.more;
-                if at.correcting && at.near && !amount.more || restated && !old.same_size(&amount.amount) && exact {
+                if at.correcting && at.near && !amount.more || restated && !old.same_size(&amount.amount) && (exact || at.dialogue) {
                     self.set(line, said, span);
                     return Some(Entry { line, part: None, partial: false, measured: true });
                 }
@@ -311,6 +313,20 @@ impl Ledger {
             self.foods[line] = said.food.map(|f| f.name);
             return Some(Entry { line, part: None, partial: false, measured: true });
         }
+        // The same food again in a measure that does not add up with the first: one of them may be meant.
+        if let Some(line) = here
+            && fits(&k, &self.keys[line]) == 3
+            && let Some(old) = self.lines[line].amount
+            && old.plus(amount.amount).is_none()
+            && !amount.more
+            && !at.joined
+            && !old.unit().is_some_and(Unit::is_loose)
+            && !amount.amount.unit().is_some_and(Unit::is_loose)
+        {
+            self.lines[line].spans.push(span);
+            self.disputes.push(Dispute { line, kept: old, other: amount.amount, span });
+            return Some(Entry { line, part: None, partial: true, measured: false });
+        }
         // "Four cups of your stock", "a ladle of the sauce": what was made here is no ingredient.
         if amount.of_the && (lexicon().has("mixture", &fold(&said.name)) || k.len() == 1 && lexicon().has("mixture", &k[0])) {
             return None;
@@ -362,6 +378,25 @@ impl Ledger {
             self.lines[line].to_taste = true;
         }
         Entry { line, part, partial, measured: false }
+    }
+
+    /// Whether a food of this kind is measured so at all.
+    pub(super) fn plausible(&self, line: usize, amount: &Amount) -> bool {
+        let tagged = |names: &[&str]| {
+            self.tags[line].split(',').map(str::trim).any(|t| names.contains(&t))
+        };
+        let whole = self.keys[line].iter().any(|w| {
+            ["leaf", "clove", "stick", "pod", "berry", "star", "peppercorn", "cube", "bean", "seed", "sprig", "egg"].contains(&w.as_str())
+        });
+        match amount.unit() {
+            None => whole || !tagged(&["spice", "salt", "sweet", "fat", "leavening", "liquid", "dairy", "grain", "water", "stock"]),
+            Some(Unit::Inch) => tagged(&["produce", "spice", "fat"]) && !tagged(&["salt"]),
+            Some(u) if u.is_container() || matches!(u, Unit::Gallon | Unit::Quart | Unit::Pint | Unit::Scoop | Unit::Strip) => {
+                !tagged(&["salt", "leavening"]) && !(tagged(&["spice"]) && !whole && !tagged(&["produce"]))
+            }
+            Some(Unit::Cup) => !(tagged(&["salt", "leavening"]) && amount.high() > Ratio::ONE),
+            Some(_) => true,
+        }
     }
 
     /// "Half of that bag": the line becomes that part of its container.
@@ -453,6 +488,10 @@ impl Ledger {
             self.lines[line].amount = Some(h.times(said.amount.high()));
             self.lines[line].spans.insert(0, span);
             return Some(Entry { line, part: None, partial: false, measured: true });
+        }
+        // Salt is not counted and sugar does not come by the inch: such a figure speaks of something else.
+        if held.is_none() && !self.plausible(line, &said.amount) {
+            return None;
         }
         let amount = match held {
             Some(old) if count => said.amount.in_unit(old.unit()),
