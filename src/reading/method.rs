@@ -132,7 +132,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             Use::Ingredient => {
                 // Foods measured here wait for what is done with them; a mere mention ("it's good with ham") does not.
                 if (c.found.0..c.found.1).any(|id| cx.book.entries[id].is_some_and(|e| e.measured || e.partial)) {
-                    let place = place_before(cx, c);
+                    let place = place_before(cx, c).or_else(|| place_after(cx, c));
                     pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence, place }));
                     told.push(n);
                     // "Then the milk, bit at a time, whisking": what is done stands at the end.
@@ -152,15 +152,20 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                         }
                     }
                     // "Two onions, chopped fine, twelve to fifteen minutes": the time is what is done with them.
-                    let last = mine.last().filter(|f| matches!(f.item, Item::Time(_)));
-                    let food = mine.iter().rev().find(|f| matches!(f.item, Item::Food(_)));
-                    if let (Some(time), Some(food)) = (last, food)
-                        && food.to <= time.from
-                    {
+                    let time = mine.last().filter(|f| matches!(f.item, Item::Time(_)) && food_end <= f.from).map(|f| f.from);
+                    // "Four slices of bacon in a big skillet till it's crispy".
+                    let until = (food_end..c.piece.to).find(|k| cx.tokens[*k].is_any("until till"));
+                    if let Some(at) = until.or(time) {
                         flush(cx, &mut steps, &mut pending, sentence + 1, &group);
                         if let Some(step) = steps.last_mut() {
-                            step.pieces.push(words(if in_oven { ". Bake for " } else { ". Cook for " }, None));
-                            step.pieces.extend(render(cx, c, time.from, c.piece.to, false));
+                            let joint = match (in_oven, until) {
+                                (true, None) => ". Bake for ",
+                                (true, _) => ". Bake ",
+                                (false, None) => ". Cook for ",
+                                (false, _) => ". Cook ",
+                            };
+                            step.pieces.push(words(joint, None));
+                            step.pieces.extend(render(cx, c, at, c.piece.to, false));
                             step.timed = true;
                             step.shown = false;
                         }
@@ -378,6 +383,20 @@ fn place_before(cx: &Context<'_>, c: &Sorted) -> Option<(usize, usize)> {
     });
     let plain = t[from + 1..end].iter().all(|w| w.kind == crate::token::Kind::Word);
     (tool && plain).then_some((from, end))
+}
+
+/// "Six onions on the bottom of the roasting pan", "some parsley on top": where the foods go, after them.
+fn place_after(cx: &Context<'_>, c: &Sorted) -> Option<(usize, usize)> {
+    let t = cx.tokens;
+    let last = cx.found[c.found.0..c.found.1].iter().rev().find(|f| matches!(f.item, Item::Food(_)))?;
+    let from = (last.to..c.piece.to).find(|k| t[*k].is_spoken())?;
+    let led = t[from].is_any("on over into in across around onto inside")
+        && t.get(from + 1).is_some_and(|n| n.is_any("the top a your my it that them"));
+    let plain = t[from..c.piece.to].iter().all(|w| {
+        w.kind == crate::token::Kind::Word && !w.is_any_of(FIRST) && !w.is_any("because so but if that's it's when which is are was")
+    });
+    let short = c.piece.to - from <= 8 && c.piece.to > from + 1;
+    (led && plain && short).then_some((from, c.piece.to))
 }
 
 fn flush(cx: &Context<'_>, steps: &mut Vec<Draft>, pending: &mut Vec<Waiting>, sentence: usize, group: &Option<String>) {
