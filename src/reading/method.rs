@@ -206,7 +206,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                 let here = lines_here(cx, c);
                 pending.retain(|w| !here.contains(&w.line));
                 // "One stock cube, crumble it": what was just shown is what the pronoun means.
-                if let (Some(at), None) = (object, mixes) {
+                if let Some(at) = object.filter(|_| mixes.is_none() || !here.is_empty()) {
                     let latest = pending.last().map_or(0, |w| w.sentence);
                     let meant: Vec<usize> = if pending.is_empty() || latest + 1 < sentence {
                         // "Peel them" still means the potatoes; "knead it" no longer means the flour.
@@ -224,7 +224,8 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                     let implied = last_text(&pieces[at..=at]).is_empty();
                     let meant = if implied && pending.is_empty() { Vec::new() } else { meant };
                     if !meant.is_empty() && meant.len() <= 6 {
-                        pieces[at] = words(" ", None);
+                        let spaced = at > 0 && last_text(&pieces[..at]).ends_with(' ');
+                        pieces[at] = words(if spaced { "" } else { " " }, None);
                         pieces.splice(at + 1..at + 1, names(cx, &meant));
                         pending.retain(|w| !meant.contains(&w.line));
                         recent = meant;
@@ -251,8 +252,16 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                 if !here.is_empty() {
                     recent = here.clone();
                 }
-                let same = steps.last().is_some_and(|s| s.sentence == sentence);
-                let short = steps.last().is_some_and(|s| s.pieces.iter().map(length).sum::<usize>() < 90);
+                let so_far = steps.last().map_or(0, |s| s.pieces.iter().map(length).sum::<usize>());
+                let adds = pieces.iter().map(length).sum::<usize>();
+                // "Add the water. Stir." is one job; so is a short order that names no food of its own.
+                let goes_on = here.is_empty()
+                    && steps.last().is_some_and(|s| {
+                        s.sentence != usize::MAX && s.group == group && sentence <= s.sentence + 2 && (s.shown || !s.timed)
+                    })
+                    && adds < 44;
+                let same = steps.last().is_some_and(|s| s.sentence == sentence) || goes_on;
+                let short = so_far < 90 || goes_on && so_far < 120;
                 if same
                     && short
                     && let Some(last) = steps.last_mut()

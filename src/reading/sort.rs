@@ -262,6 +262,14 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Ingredient, "an amount of a food")
     } else if doneness(rest) {
         (Use::Action, "a sign of doneness")
+    } else if timed && !has_was(rest) && spoken <= 26
+        && (1..4).any(|k| {
+            lexicon().verbs.exact(rest.skip(k)).is_some_and(|v| matches!(v.1.class, VerbClass::Heat | VerbClass::Wait))
+                || rest.get(k).is_some_and(|t| t.is_any("takes take want wants need needs gets"))
+        })
+        && rest.at_any("it they these those that this everything the")
+    {
+        (Use::Action, "a time or a heat")
     } else if timed && (spoken <= 14 || placed(rest)) && lead == Lead::None {
         (Use::Action, "a time or a heat")
     } else if rest.at_any("if when once unless") && (kitchen_after(rest) || foods > 0) {

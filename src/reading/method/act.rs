@@ -175,7 +175,8 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
     // "It simmers for an hour", "these bake for 20 minutes, until a toothpick comes out clean".
     if timed
         && row.at_any("it they these those that this everything")
-        && let skip = 1 + row.0.iter().skip(1).take_while(|w| w.is_any("is are will going to can should just all have has need needs want wants got get gets gotta")).count()
+        && let one = usize::from(row.get(1).is_some_and(|w| w.is("one")))
+        && let skip = 1 + one + row.0.iter().skip(1 + one).take_while(|w| w.is_any("is are will going to can should just all have has need needs want wants got get gets gotta")).count()
         && let Some((len, v)) = lexicon().verbs.exact(row.skip(skip))
         && matches!(v.class, VerbClass::Heat | VerbClass::Wait)
     {
@@ -371,7 +372,7 @@ pub(super) fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usiz
                 pieces.push(words(" ", None));
                 pieces.extend(rest);
             }
-            return (!has_first(&pieces)).then_some(Act::Order { pieces, mixes: None, object: None, timed });
+            return (!has_first(&pieces)).then_some(Act::Order { object: named_later(&pieces), pieces, mixes: None, timed });
         }
         if timed {
             let mut tail = vec![words("for ", None)];
@@ -400,7 +401,14 @@ pub(super) fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usiz
         pieces.push(words(" ", None));
         pieces.extend(rest);
     }
-    (!has_first(&pieces)).then_some(Act::Order { pieces, mixes: None, object: None, timed })
+    (!has_first(&pieces)).then_some(Act::Order { object: named_later(&pieces), pieces, mixes: None, timed })
+}
+
+/// The place of a pronoun right after the verb.
+fn named_later(pieces: &[Piece]) -> Option<usize> {
+    pieces.iter().take(3).position(|p| {
+        matches!(&p.kind, crate::recipe::PieceKind::Words(w) if matches!(w.trim(), "it" | "them" | "that" | "those" | "these"))
+    })
 }
 
 /// The subject of "goes": a pronoun becomes an object.
