@@ -5,7 +5,6 @@ pub mod naming;
 mod opening;
 mod part;
 mod planned;
-pub mod start;
 pub mod title;
 
 use super::scan::{Found, Item};
@@ -168,21 +167,6 @@ pub fn openings(view: &View<'_>) -> Plan {
                         (group, opens, revisit) = (None, true, None);
                     }
                 },
-            }
-        }
-        // A dish that nobody names here: its name stands elsewhere.
-        if let Some(k) = current
-            && !opens
-            && content[k].amounts >= 2
-            && view.may_start(n)
-        {
-            let before: Vec<(usize, &str)> =
-                plan.dishes.iter().zip(&content).map(|(d, c)| (c.opened, d.title.as_str())).collect();
-            let sum = view.weigh_start(n, &before);
-            if sum > 0 {
-                let dish = Dish { title: String::new(), span: None };
-                current = Some(open(&mut plan, &mut content, dish, n));
-                (group, opens, revisit) = (None, true, None);
             }
         }
         if current.is_none() && measured(c, found) > 0 && !c.cues.story && c.main != Use::Remark {

@@ -46,8 +46,6 @@ impl Weights {
 
 /// Where a dish opens.
 pub static OPENINGS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(include_str!("weights/openings.txt")));
-/// Where a dish begins that nobody names there.
-pub static STARTS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(include_str!("weights/starts.txt")));
 /// Whether a food that was named without an amount belongs on the list.
 pub static MENTIONS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(include_str!("weights/mentions.txt")));
 /// Which name is the dish's title.

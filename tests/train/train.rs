@@ -1,6 +1,6 @@
 //! Learns the weights of `src/reading/weights` from drafts that have an editor's cards beside them.
 //!
-//!     cargo run --release --example train -- [--try] openings|starts|mentions|titles [FOLDER ...]
+//!     cargo run --release --example train -- [--try] openings|mentions|titles [FOLDER ...]
 //!
 //! Without a folder it reads tests/drafts/whole (with cards) and tests/drafts/marked (with marks). `openings` finds where each dish of the cards begins by laying the foods
 //! that the draft measures against the cards, and marks the name that opens it there. `mentions` marks each food that was
@@ -216,29 +216,6 @@ fn openings(read: &Prepared, view: &View<'_>, dishes: &[Dish], name: &str, signs
     out
 }
 
-/// The clauses at which a dish may begin without a name, each one that does or does not.
-fn starts(read: &Prepared, view: &View<'_>, dishes: &[Dish], name: &str, signs: &mut Signs) -> Vec<Row> {
-    let mut out = Vec::new();
-    let begins = |d: &Dish| d.opening.as_ref().map_or(d.start, |o| o.0);
-    for n in 0..read.clauses.len() {
-        let before: Vec<(usize, &str)> =
-            dishes.iter().filter(|d| begins(d) < n).map(|d| (begins(d), d.titles[0].as_str())).collect();
-        if before.is_empty() || !view.may_start(n) {
-            continue;
-        }
-        let held: usize = before.last().map_or(0, |b| view.amounts[b.0..n].iter().sum());
-        let here = dishes.iter().any(|d| d.opening.is_none() && d.start == n);
-        let near = dishes.iter().skip(1).any(|d| (d.gap.0..=d.gap.1).contains(&n) || begins(d) == n);
-        if held < 2 && !here || near && !here {
-            continue;
-        }
-        let mut row = Row { opens: here, signs: Vec::new(), place: place(read, n, name) };
-        view.start_signs(n, &before, |slot, value| row.signs.push(signs.id(slot, value)));
-        out.push(row);
-    }
-    out
-}
-
 fn place(read: &Prepared, n: usize, what: &str) -> String {
     let piece = read.clauses[n].piece;
     let said: Vec<&str> = read.tokens[piece.from..piece.to].iter().map(|t| &*t.text).collect();
@@ -397,8 +374,8 @@ fn main() {
     let task = if folders.is_empty() { PathBuf::new() } else { folders.remove(0) };
     let task = task.to_string_lossy().into_owned();
     assert!(
-        ["openings", "starts", "mentions", "titles"].contains(&task.as_str()),
-        "say what to learn: openings, starts, mentions or titles"
+        ["openings", "mentions", "titles"].contains(&task.as_str()),
+        "say what to learn: openings, mentions or titles"
     );
     if folders.is_empty() {
         folders = vec!["tests/drafts/whole".into(), "tests/drafts/marked".into()];
@@ -424,7 +401,6 @@ fn main() {
         }));
         let learned = match (task.as_str(), &gold) {
             ("openings", _) => openings(&read, &view, &dishes, &name, &mut signs),
-            ("starts", _) => starts(&read, &view, &dishes, &name, &mut signs),
             ("titles", _) => names_of(&read, &view, &dishes, &name, &mut signs),
             (_, Some(gold)) => mentions(&read, gold, &name, &mut signs),
             _ => continue,
