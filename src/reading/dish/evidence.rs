@@ -98,7 +98,13 @@ impl<'a> View<'a> {
                 && t[b - 1].is_any("bowl bowls skillet pot cup")
                 && (a..b - 1).all(|k| lexicon().foods.folded(Tokens(&t[k..b - 1])).is_none());
             let nothing = title.split(' ').all(|w| matches!(w, "thing" | "one" | "stuff" | "two" | "three" | "things" | "mixture" | "rest"));
-            if a < b && !vessel && !nothing && !title.is_empty() && !out.iter().any(|o: &Candidate| o.from == a && o.to == b) {
+            // "Nine lasagna noodles boiled", "lots of chutney": an amount or a preparation, no name.
+            let first = Tokens(&t[a..b.max(a)]);
+            let odd = crate::grammar::number::number(first).is_ok()
+                || first.at_any("lots plenty half some rest bit bunch more much many enough every another")
+                || b > a + 1 && lexicon().prep.exact(Tokens(&t[b - 1..b])).is_some() && lexicon().dishes.folded(Tokens(&t[b - 1..b])).is_none()
+                || lexicon().tools.folded(first).is_some_and(|f| f.0 == b - a);
+            if a < b && !odd && !vessel && !nothing && !title.is_empty() && !out.iter().any(|o: &Candidate| o.from == a && o.to == b) {
                 out.push(Candidate { title, span: Some(t[a].span.to(t[b - 1].span)), from: a, to: b, strength });
             }
         };
