@@ -97,7 +97,7 @@ impl<'a> View<'a> {
             let vessel = b > a
                 && t[b - 1].is_any("bowl bowls skillet pot cup")
                 && (a..b - 1).all(|k| lexicon().foods.folded(Tokens(&t[k..b - 1])).is_none());
-            let nothing = title.split(' ').all(|w| matches!(w, "thing" | "one" | "stuff" | "two" | "three" | "things" | "mixture" | "rest"));
+            let nothing = title.split(' ').all(|w| lexicon().has("no title", w));
             // "Nine lasagna noodles boiled", "lots of chutney": an amount or a preparation, no name.
             let first = Tokens(&t[a..b.max(a)]);
             let odd = crate::grammar::number::number(first).is_ok()
