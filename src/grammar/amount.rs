@@ -73,7 +73,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         // "the" opens an amount only before a container's size: "the 15 ounce can".
         let definite = rest.at_any("the your my that");
         let after = rest.skip(1);
-        if definite && !matches!(size(after), Some((_, _, end)) if container(skip_sizes(end)).is_some()) {
+        if definite && !matches!(size(skip_sizes(after)), Some((_, _, end)) if container(skip_sizes(end)).is_some()) {
             return miss(i);
         }
         (rest, figure) = (after, ONE);

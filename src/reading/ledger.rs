@@ -326,8 +326,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     correcting |= flat_no && last_clause == n;
                     let bare_clause = spoken_alone(tokens, c, f, mine);
                     let leads = f.from <= c.core + 1 && matches!(f.item, Item::Loose(_)) && !foods_here;
+                    // "It was dry, so it's three cups", "you need one cup": the figure that counts.
+                    let settles = !foods_here
+                        && (row.at("so") && row.0.iter().take(5).any(|t| t.is_any("it's i'm that's make call we're now do use"))
+                            || row.0.iter().take(3).any(|t| t.is_any("need use")) && row.0.iter().take(2).any(|t| t.is_any("you i we just")));
+                    let correcting_here = correcting;
+                    correcting |= settles && matches!(f.item, Item::Loose(_)) && n <= last_clause + 4;
                     let awaited = matches!(&f.item, Item::Loose(a) if a.amount.unit().is_some_and(|u| !u.is_loose()))
-                        && book.waiting.is_some_and(|w| n <= w.1 + 2 && book.lines[w.0].amount.is_none());
+                        && book.waiting.is_some_and(|w| n <= w.1 + if settles || row.0.iter().take(4).any(|t| t.is_any("takes need use")) { 6 } else { 2 } && book.lines[w.0].amount.is_none());
                     if c.main == Use::Chatter && !(c.cues.correct || correcting || bare_clause || leads || awaited) {
                         continue;
                     }
@@ -411,7 +417,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // A line still without a figure comes first; otherwise the one just measured.
                     let waiting = book
                         .waiting
-                        .filter(|w| n <= w.1 + 4 && book.lines[w.0].amount.is_none() && !foods_here)
+                        .filter(|w| {
+                            n <= w.1 + if settles || awaited { 8 } else { 4 } && book.lines[w.0].amount.is_none() && !foods_here
+                        })
                         .map(|w| w.0);
                     let Some(line) = waiting.or(last.filter(|_| n <= last_clause + if correcting { 6 } else { 3 }))
                     else {
@@ -449,6 +457,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         }
                         last_clause = n;
                     }
+                    correcting &= correcting_here;
                 }
                 Item::Time(_) => last_time = n,
                 _ => {}

@@ -160,6 +160,16 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
             return found(Item::Food(Box::new(said)), taken(rest, end));
         }
     }
+    // "A pot of salted water": to boil in, not to measure.
+    if rest.0.iter().take(4).any(|t| t.is("pot"))
+        && rest.0.iter().take(7).any(|t| t.is("water"))
+        && let Ok((end, f)) = food(rest)
+        && f.name.ends_with("water")
+        && f.amount.is_some_and(|a| a.amount.unit().is_some_and(|u| u.is_container()))
+    {
+        let _ = end;
+        return Vec::new();
+    }
     if !verb_here && let Ok((end, f)) = food(rest) {
         return found(Item::Food(Box::new(f)), taken(rest, end));
     }
@@ -292,7 +302,7 @@ fn squeezed(tokens: &[Token], found: &mut Vec<Found>) {
             _ => None,
         };
         let gap = &tokens[found[n - 1].to..found[n].from.max(found[n - 1].to)];
-        let to_get = gap.len() <= 4 && gap.iter().any(|t| t.is_any("get make gives gave for"));
+        let to_get = gap.len() <= 6 && gap.iter().any(|t| t.is_any("get make gives gave for"));
         if let (Some(fruit), true) = (fruit, to_get)
             && let Item::Food(juice) = &mut found[n].item
             && juice.name == "juice"

@@ -157,7 +157,7 @@ impl Ledger {
                     && at.action;
                 let fresh = elsewhere && said.quantifier == Quantifier::Some && fits(&k, &self.keys[line]) == 3;
                 if !fresh {
-                    return Some(self.point(line, said, span));
+                    return self.point(line, said, group, span);
                 }
             }
             if at.negative || at.recap || at.conditional {
@@ -343,7 +343,7 @@ impl Ledger {
     }
 
     /// A mention without an amount of its own.
-    fn point(&mut self, line: usize, said: &SaidFood, span: Span) -> Entry {
+    fn point(&mut self, line: usize, said: &SaidFood, group: &Option<String>, span: Span) -> Option<Entry> {
         let total = self.lines[line].amount;
         let mut partial = false;
         let mut part = None;
@@ -352,6 +352,27 @@ impl Ledger {
                 partial = true;
                 part = said.part.and_then(|p| total.map(|t| t.times(p)));
                 self.part(line, part, span);
+            }
+            // "The other half of that lemon": of a fruit that was halved.
+            Quantifier::Rest
+                if total.is_some_and(|t| t.unit().is_none() && t.low() == Ratio::of(1, 2) && !t.is_range())
+                    && said.part.is_none()
+                    && said.name_at.0 > 1 =>
+            {
+                let half = total?;
+                if self.lines[line].group == *group {
+                    let first = self.lines[line].spans[0];
+                    if self.lines[line].parts.is_empty() {
+                        self.part(line, Some(half), first);
+                    }
+                    self.lines[line].amount = half.plus(half);
+                    self.part(line, Some(half), span);
+                    return Some(Entry { line, part: Some(half), partial: true, measured: true });
+                }
+                let mut own = said.clone();
+                own.amount = Some(SaidAmount::plain(half));
+                let line = self.open(&own, group, span);
+                return Some(Entry { line, part: None, partial: false, measured: true });
             }
             Quantifier::Rest if self.whole[line].is_some() => {
                 partial = true;
@@ -377,7 +398,7 @@ impl Ledger {
         if said.to_taste && total.is_none() {
             self.lines[line].to_taste = true;
         }
-        Entry { line, part, partial, measured: false }
+        Some(Entry { line, part, partial, measured: false })
     }
 
     /// Whether a food of this kind is measured so at all.
