@@ -195,6 +195,14 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             }
             break;
         }
+        // "Two cups of juice": measured, the word of a compound stands alone.
+        if open && words.is_empty() && t.is_any("juice zest stock broth pulp") && !food_ahead(rest.skip(1), 1) {
+            push(1, &mut words, &mut from);
+            unknown += 1;
+            at += 1;
+            to = at;
+            continue;
+        }
         let adverbs = adverbs(rest);
         if let Some((n, ())) = lists
             .prep
@@ -230,7 +238,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         let stops = lexicon().has("name end", &t.text)
             || t.text.contains('\'')
             || lists.talk.exact(rest).is_some_and(|m| matches!(m.1.0, "opener" | "chatter"))
-            || lists.verbs.exact(rest).is_some()
+            || lists.verbs.exact(rest).is_some() && !(open && lists.heads.folded(rest).is_some())
             || lists.tools.folded(rest).is_some()
             || lists.people.folded(rest).is_some()
             || unit(rest).is_some()
