@@ -105,9 +105,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut last_time = 0;
     let dialogue = tokens.iter().filter(|t| t.kind == Kind::Break(crate::draft::format::Gap::Speaker)).count() >= 4;
     let mut called: Option<SaidFood> = None;
+    // The clause of a story that named it.
+    let mut told_by = 0;
     let mut recap = false;
     // The food the dish was announced with: "wings first; I got five pounds here".
     let mut subject: Option<SaidFood> = None;
+    let mut subject_at: Option<usize> = None;
     // A food named in passing, and the clause: an amount that follows measures it.
     let mut passed: Option<(SaidFood, usize)> = None;
     for (n, c) in clauses.iter().enumerate() {
@@ -144,7 +147,16 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         }
         let foods_here = mine.iter().any(|f| matches!(f.item, Item::Food(_)));
         if c.cues.story {
+            // "Some people want cinnamon; I put in a quarter teaspoon": she names it, and then her own figure.
+            called = mine.iter().rev().find_map(|f| match &f.item {
+                Item::Food(x) if x.amount.is_none() && x.food.is_some() => Some((**x).clone()),
+                _ => None,
+            });
+            told_by = n;
             continue;
+        }
+        if told_by + 2 < n && told_by > 0 {
+            (called, told_by) = (None, 0);
         }
         if c.main == Use::Remark && (c.cues.called || c.cues.swap) {
             if c.cues.called && foods_here {
@@ -199,7 +211,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         if let Some(line) = book.find(&key(&said.name), &group, 2) {
                             in_clause.push(line);
                         } else if c.cues.optional
-                            && !(c.cues.keep || c.cues.ahead || c.cues.swap || c.cues.called)
+                            && !(c.cues.keep || c.cues.ahead || c.cues.called)
                             && said.food.is_some()
                             && !compared(tokens, c, f)
                             && !is_negative(tokens, c, f.from)
@@ -235,6 +247,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let announced = n < plan.measured_from[card] && c.main != Use::Action;
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span)) && said.food.is_some() {
                         subject = Some((**said).clone());
+                        subject_at = Some(n);
                     }
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span))
                         || compared(tokens, c, f) && slight(said)
@@ -371,8 +384,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && (bare_clause || leads || p.1 == n)
                             && said.amount.unit().is_some()
                     });
-                    if let Some(food) = called.take().or(fresh.map(|p| p.0)).or_else(|| {
-                        if book.lines.is_empty() && said.amount.unit().is_some_and(|u| u != Unit::Cup) {
+                    let own_figure = told_by == 0 || row.0.iter().take(3).any(|t| t.is_any("i we i'm i've mine"));
+                    if let Some(food) = called.take().filter(|_| own_figure).or(fresh.map(|p| p.0)).or_else(|| {
+                        if subject_at == Some(n) && f.from >= c.piece.from
+                            || book.lines.is_empty() && said.amount.unit().is_some_and(|u| u != Unit::Cup)
+                        {
                             subject.take()
                         } else {
                             None

@@ -244,7 +244,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Remark, "what to do if it happens")
     } else if cues.keep || cues.ahead {
         (Use::Remark, "keeping or making ahead")
-    } else if cues.swap {
+    } else if cues.swap && !(measured > 0 && tokens[piece.from..piece.to].windows(2).any(|w| w[0].is_any("will would") && w[1].is_any("do work"))) {
         (Use::Remark, "what would do instead")
     } else if cues.optional && measured == 0 {
         (Use::Remark, "it can be left out")
