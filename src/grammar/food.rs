@@ -110,7 +110,12 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
                 }
             }
         };
-        let listed = lists.foods.folded(rest);
+        // "An old coffee can": a thing named after a food, wherever it stands.
+        if food.is_none() && at > 0 && lists.tools.folded(rest).is_some_and(|(n, ())| n > 1) {
+            return None;
+        }
+        // "You just sprinkle those over": the food is always said as more than one.
+        let listed = lists.foods.folded(rest).filter(|_| !t.is("sprinkle"));
         // "can" the verb, "salt it", "butter the pan" are settled by the caller.
         if let Some((n, f)) = listed {
             let head = lists.heads.folded(rest).is_some_and(|h| h.0 == n);

@@ -301,8 +301,9 @@ pub fn later_verb(t: &[Token], from: usize, to: usize) -> Option<(usize, usize)>
                     || matches!(o.kind, Kind::Number(_))
             }) || crate::grammar::number::number(rest.skip(len)).is_ok()
         };
-        if !t[n - 1].is_any("to the a an of and or in for with you i we can will should it's is are your my medium high low that it")
-            && t[n - 1].is_spoken()
+        if !t[n - 1].is_any(
+            "to the a an of and or in for with you i we can will should it's is are your my medium high low that it",
+        ) && t[n - 1].is_spoken()
             && order(rest)
             && lexicon().verbs.exact(rest).is_some_and(|(len, v)| v.class != VerbClass::Everyday && object(len))
         {

@@ -185,7 +185,8 @@ pub fn openings(view: &View<'_>) -> Plan {
             content[k].amounts += measured(c, found);
         }
         // "A quarter cup of minced onion goes in the ham balls": measured for a dish that was made before.
-        let elsewhere = if measured(c, found) > 0 && revisit.is_none() { said_of(tokens, c, &plan, current) } else { None };
+        let elsewhere =
+            if measured(c, found) > 0 && revisit.is_none() { said_of(tokens, c, &plan, current) } else { None };
         let revisit = revisit.or(elsewhere);
         plan.card.push(revisit.or(current));
         plan.group.push(if revisit.is_some() { None } else { group.clone() });

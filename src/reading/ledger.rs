@@ -251,6 +251,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span))
                         || compared(tokens, c, f) && slight(said)
+                        || titled(&plan.dishes[card].title, said)
                     {
                         continue;
                     }
@@ -341,12 +342,22 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let leads = f.from <= c.core + 1 && matches!(f.item, Item::Loose(_)) && !foods_here;
                     // "It was dry, so it's three cups", "you need one cup": the figure that counts.
                     let settles = !foods_here
-                        && (row.at("so") && row.0.iter().take(5).any(|t| t.is_any("it's i'm that's make call we're now do use"))
-                            || row.0.iter().take(3).any(|t| t.is_any("need use")) && row.0.iter().take(2).any(|t| t.is_any("you i we just")));
+                        && (row.at("so")
+                            && row.0.iter().take(5).any(|t| t.is_any("it's i'm that's make call we're now do use"))
+                            || row.0.iter().take(3).any(|t| t.is_any("need use"))
+                                && row.0.iter().take(2).any(|t| t.is_any("you i we just")));
                     let correcting_here = correcting;
                     correcting |= settles && matches!(f.item, Item::Loose(_)) && n <= last_clause + 4;
                     let awaited = matches!(&f.item, Item::Loose(a) if a.amount.unit().is_some_and(|u| !u.is_loose()))
-                        && book.waiting.is_some_and(|w| n <= w.1 + if settles || row.0.iter().take(4).any(|t| t.is_any("takes need use")) { 6 } else { 2 } && book.lines[w.0].amount.is_none());
+                        && book.waiting.is_some_and(|w| {
+                            n <= w.1
+                                + if settles || row.0.iter().take(4).any(|t| t.is_any("takes need use")) {
+                                    6
+                                } else {
+                                    2
+                                }
+                                && book.lines[w.0].amount.is_none()
+                        });
                     if c.main == Use::Chatter && !(c.cues.correct || correcting || bare_clause || leads || awaited) {
                         continue;
                     }
@@ -362,8 +373,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let likened = f.from > c.piece.from && tokens[f.from - 1].is_any("like as than");
                     let vague = likened
                         || said.article
-                        && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece)
-                        && book.waiting.is_none();
+                            && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece)
+                            && book.waiting.is_none();
                     if said.amount.unit() == Some(Unit::Inch)
                         && !(book.waiting.is_some_and(|w| n <= w.1 + 1) && !foods_here)
                         || recap
@@ -434,7 +445,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let waiting = book
                         .waiting
                         .filter(|w| {
-                            n <= w.1 + if settles || awaited { 8 } else { 4 } && book.lines[w.0].amount.is_none() && !foods_here
+                            n <= w.1 + if settles || awaited { 8 } else { 4 }
+                                && book.lines[w.0].amount.is_none()
+                                && !foods_here
                         })
                         .map(|w| w.0);
                     let Some(line) = waiting.or(last.filter(|_| n <= last_clause + if correcting { 6 } else { 3 }))
@@ -463,7 +476,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         last_clause = n;
                         continue;
                     }
-                    if let Some(e) = book.loose(line, said, span, correcting || dialogue && bare_clause && n <= last_measured + 3, alone, only) {
+                    if let Some(e) = book.loose(
+                        line,
+                        said,
+                        span,
+                        correcting || dialogue && bare_clause && n <= last_measured + 3,
+                        alone,
+                        only,
+                    ) {
                         book.entries[id] = Some(e);
                         in_clause.push(line);
                         if e.measured {
@@ -522,7 +542,10 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
     let from = (c.piece.from..f.from).rev().find(|n| !tokens[*n].is_spoken()).map_or(c.piece.from, |n| n + 1);
     let row = &tokens[from.max(f.from.saturating_sub(6))..f.from];
     let last = row.iter().rev().find(|t| !t.is_any("a an the some"));
-    last.is_some_and(|t| t.is_any("like as past than resembles without no enough not"))
+    let halves = matches!(&f.item, Item::Food(x) if x.name == "half and half")
+        && last.is_some_and(|t| t.is_any("go goes do did does went"));
+    halves
+        || last.is_some_and(|t| t.is_any("like as past than resembles without no enough not"))
         || row
             .windows(2)
             .any(|w| w[0].is_any("size color colour consistency thickness texture smell taste shape") && w[1].is("of"))
@@ -537,9 +560,39 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
 fn taken_out(c: &Sorted) -> bool {
     c.verb.is_some_and(|v| {
         let base = v.1.base;
-        ["remove", "discard", "skim", "fish out", "take out", "take off", "pull out", "pick out", "lift out", "scoop out", "throw out", "throw away", "spit out", "skim off", "pour off", "drain off", "toss out"]
-            .contains(&base)
+        [
+            "remove",
+            "discard",
+            "skim",
+            "fish out",
+            "take out",
+            "take off",
+            "pull out",
+            "pick out",
+            "lift out",
+            "scoop out",
+            "throw out",
+            "throw away",
+            "spit out",
+            "skim off",
+            "pour off",
+            "drain off",
+            "toss out",
+        ]
+        .contains(&base)
     })
+}
+
+/// "A big pot of taco soup", on the card of that name.
+fn titled(title: &str, said: &SaidFood) -> bool {
+    let words = |t: &str| t.split([' ', '-']).map(crate::token::fold).collect::<Vec<_>>();
+    let (title, name) = (words(title), words(&said.name));
+    let pot = said.amount.is_none_or(|a| {
+        a.amount.unit().is_none_or(|u| u == Unit::Container) && a.amount.high() <= Ratio::ONE && a.package.is_none()
+    });
+    let dish: Vec<Token> = name.iter().map(|w| Token::word(w)).collect();
+    let named = (0..dish.len()).any(|n| lexicon().dishes.folded(Tokens(&dish[n..])).is_some());
+    pot && named && name.len() > 1 && name.iter().all(|w| title.contains(w))
 }
 
 /// No amount, or only "a": the food may be named in passing.

@@ -7,8 +7,6 @@
 mod act;
 mod render;
 
-use act::{Act, act, mix_tail};
-use render::{finish, render, first_text, last_text, length, uncapital, words};
 use super::dish::Plan;
 use super::ledger::Ledger;
 use super::oven::is_oven_setting;
@@ -18,6 +16,8 @@ use crate::lexicon::VerbClass;
 use crate::measure::Heat;
 use crate::recipe::{Piece, PieceKind, Said, Step, Use};
 use crate::token::{Token, Tokens};
+use act::{Act, act, mix_tail};
+use render::{finish, first_text, last_text, length, render, uncapital, words};
 
 /// Words of the first person, which no step keeps.
 pub const FIRST: &[&str] = &[
@@ -136,7 +136,8 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                     pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence, place }));
                     told.push(n);
                     // "Then the milk, bit at a time, whisking": what is done stands at the end.
-                    let food_end = mine.iter().rev().find(|f| matches!(f.item, Item::Food(_))).map_or(c.piece.from, |f| f.to);
+                    let food_end =
+                        mine.iter().rev().find(|f| matches!(f.item, Item::Food(_))).map_or(c.piece.from, |f| f.to);
                     let doing = (food_end..c.piece.to).find_map(|k| {
                         let (_, v) = crate::lexicon::lexicon().verbs.exact(Tokens(&cx.tokens[k..c.piece.to]))?;
                         (cx.tokens[k].text.ends_with("ing") && v.class == VerbClass::Mix).then_some(v.base)
@@ -152,7 +153,8 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                         }
                     }
                     // "Two onions, chopped fine, twelve to fifteen minutes": the time is what is done with them.
-                    let time = mine.last().filter(|f| matches!(f.item, Item::Time(_)) && food_end <= f.from).map(|f| f.from);
+                    let time =
+                        mine.last().filter(|f| matches!(f.item, Item::Time(_)) && food_end <= f.from).map(|f| f.from);
                     // "Four slices of bacon in a big skillet till it's crispy".
                     let until = (food_end..c.piece.to).find(|k| cx.tokens[*k].is_any("until till"));
                     if let Some(at) = until.or(time) {
@@ -217,7 +219,11 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                         });
                         let cuts = c.verb.is_some_and(|v| v.1.class == VerbClass::Cut)
                             || cx.tokens[c.core].is_any("peel rinse wash drain pat scrub season husk core seed pit");
-                        if recent.len() == 1 && pending.is_empty() && whole && cuts { recent.clone() } else { Vec::new() }
+                        if recent.len() == 1 && pending.is_empty() && whole && cuts {
+                            recent.clone()
+                        } else {
+                            Vec::new()
+                        }
                     } else {
                         pending.iter().filter(|w| w.sentence == latest).map(|w| w.line).collect()
                     };
@@ -257,7 +263,10 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                 // "Add the water. Stir." is one job; so is a short order that names no food of its own.
                 let goes_on = here.is_empty()
                     && steps.last().is_some_and(|s| {
-                        s.sentence != usize::MAX && s.group == group && sentence <= s.sentence + 2 && (s.shown || !s.timed)
+                        s.sentence != usize::MAX
+                            && s.group == group
+                            && sentence <= s.sentence + 2
+                            && (s.shown || !s.timed)
                     })
                     && adds < 44;
                 let same = steps.last().is_some_and(|s| s.sentence == sentence) || goes_on;
@@ -343,10 +352,6 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
     Method { steps, told }
 }
 
-
-
-
-
 /// The lines that a clause measures or names.
 fn lines_here(cx: &Context<'_>, c: &Sorted) -> Vec<usize> {
     let mut out: Vec<usize> = Vec::new();
@@ -386,10 +391,11 @@ fn place_before(cx: &Context<'_>, c: &Sorted) -> Option<(usize, usize)> {
         return None;
     }
     let lists = crate::lexicon::lexicon();
-    let end = (from + 1..first.from).find(|k| !t[*k].is_spoken() || t[*k].is_any("i you we goes it's there's put you've i've")).unwrap_or(first.from);
-    let tool = (from + 1..end).any(|k| {
-        lists.tools.folded(Tokens(&t[k..end])).is_some() || lists.pans.folded(Tokens(&t[k..end])).is_some()
-    });
+    let end = (from + 1..first.from)
+        .find(|k| !t[*k].is_spoken() || t[*k].is_any("i you we goes it's there's put you've i've"))
+        .unwrap_or(first.from);
+    let tool = (from + 1..end)
+        .any(|k| lists.tools.folded(Tokens(&t[k..end])).is_some() || lists.pans.folded(Tokens(&t[k..end])).is_some());
     let plain = t[from + 1..end].iter().all(|w| w.kind == crate::token::Kind::Word);
     (tool && plain).then_some((from, end))
 }
@@ -402,13 +408,21 @@ fn place_after(cx: &Context<'_>, c: &Sorted) -> Option<(usize, usize)> {
     let led = t[from].is_any("on over into in across around onto inside")
         && t.get(from + 1).is_some_and(|n| n.is_any("the top a your my it that them"));
     let plain = t[from..c.piece.to].iter().all(|w| {
-        w.kind == crate::token::Kind::Word && !w.is_any_of(FIRST) && !w.is_any("because so but if that's it's when which is are was")
+        w.kind == crate::token::Kind::Word
+            && !w.is_any_of(FIRST)
+            && !w.is_any("because so but if that's it's when which is are was")
     });
     let short = c.piece.to - from <= 8 && c.piece.to > from + 1;
     (led && plain && short).then_some((from, c.piece.to))
 }
 
-fn flush(cx: &Context<'_>, steps: &mut Vec<Draft>, pending: &mut Vec<Waiting>, sentence: usize, group: &Option<String>) {
+fn flush(
+    cx: &Context<'_>,
+    steps: &mut Vec<Draft>,
+    pending: &mut Vec<Waiting>,
+    sentence: usize,
+    group: &Option<String>,
+) {
     let mut seen = Vec::new();
     pending.retain(|w| {
         let new = !seen.contains(&w.line);
@@ -484,23 +498,3 @@ fn presents(cx: &Context<'_>, c: &Sorted) -> bool {
         None => false,
     }
 }
-
-
-
-
-
-
-
-
-
-
-
-
-
-
-
-
-
-
-
-

@@ -109,8 +109,11 @@ fn another_way(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
     }
     let foods = foods_of(c, found);
     let span = tokens[c.piece.from].span.to(tokens[c.piece.to - 1].span);
-    (!foods.is_empty() && foods.len() <= 3)
-        .then(|| Note { kind: NoteKind::Swap, text: format!("Another way: {}.", foods.join(", ")), span })
+    (!foods.is_empty() && foods.len() <= 3).then(|| Note {
+        kind: NoteKind::Swap,
+        text: format!("Another way: {}.", foods.join(", ")),
+        span,
+    })
 }
 
 /// The foods of a clause with their amounts, as text.

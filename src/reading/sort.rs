@@ -236,15 +236,28 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Chatter, "talk to the listener")
     } else if cues.called {
         (Use::Remark, "what the recipe called for")
-    } else if yields && !(kitchen && action && verb.is_some_and(|v| matches!(v.1.class, VerbClass::Cut | VerbClass::Move | VerbClass::Prep | VerbClass::Mix))) {
+    } else if yields
+        && !(kitchen
+            && action
+            && verb.is_some_and(|v| {
+                matches!(v.1.class, VerbClass::Cut | VerbClass::Move | VerbClass::Prep | VerbClass::Mix)
+            }))
+    {
         (Use::Closing, "how much it makes")
     } else if cues.batch && measured == 0 {
         (Use::Remark, "more or less than the recipe is made")
-    } else if rest.at("if") && measured == 0 && !cues.optional && (kitchen_after(rest) || foods > 0 || has_trouble(rest)) {
+    } else if rest.at("if")
+        && measured == 0
+        && !cues.optional
+        && (kitchen_after(rest) || foods > 0 || has_trouble(rest))
+    {
         (Use::Remark, "what to do if it happens")
     } else if cues.keep || cues.ahead {
         (Use::Remark, "keeping or making ahead")
-    } else if cues.swap && !(measured > 0 && tokens[piece.from..piece.to].windows(2).any(|w| w[0].is_any("will would") && w[1].is_any("do work"))) {
+    } else if cues.swap
+        && !(measured > 0
+            && tokens[piece.from..piece.to].windows(2).any(|w| w[0].is_any("will would") && w[1].is_any("do work")))
+    {
         (Use::Remark, "what would do instead")
     } else if cues.optional && measured == 0 {
         (Use::Remark, "it can be left out")
@@ -262,7 +275,9 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Ingredient, "an amount of a food")
     } else if doneness(rest) {
         (Use::Action, "a sign of doneness")
-    } else if timed && !has_was(rest) && spoken <= 26
+    } else if timed
+        && !has_was(rest)
+        && spoken <= 26
         && (1..4).any(|k| {
             lexicon().verbs.exact(rest.skip(k)).is_some_and(|v| matches!(v.1.class, VerbClass::Heat | VerbClass::Wait))
                 || rest.get(k).is_some_and(|t| t.is_any("takes take want wants need needs gets"))
@@ -278,7 +293,10 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Ingredient, "foods are named")
     } else if done_sign(rest) && spoken <= 14 && !has_was(rest) {
         (Use::Action, "a sign of doneness")
-    } else if (placed(rest) && spoken <= 12 || rest.at_any("onto into") && spoken <= 7) && lead == Lead::None && !has_was(rest) {
+    } else if (placed(rest) && spoken <= 12 || rest.at_any("onto into") && spoken <= 7)
+        && lead == Lead::None
+        && !has_was(rest)
+    {
         (Use::Action, "where it goes")
     } else {
         (Use::Chatter, "nothing of the kitchen in it")
@@ -308,7 +326,9 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted]) {
         }
         // "Keep the flame low, otherwise it burns": the reason belongs to the step.
         let turns = row.at_any("or otherwise because so else");
-        let outcome = row.0.iter().take(6).any(|t| t.is_any("it'll they'll you'll will gets get goes go burns sticks splits curdles doesn't don't won't'"));
+        let outcome = row.0.iter().take(6).any(|t| {
+            t.is_any("it'll they'll you'll will gets get goes go burns sticks splits curdles doesn't don't won't'")
+        });
         let person = row.0.iter().any(|t| t.is_any("i i'm i'll my me we"));
         if turns && outcome && !person && before.main == Use::Action && c.main != Use::Action && row.len() <= 14 {
             c.main = Use::Action;
@@ -338,7 +358,9 @@ pub fn goes_at(tokens: &[Token], at: usize, to: usize) -> Option<usize> {
         let t = &tokens[n];
         if n > at && t.is_any("goes go gets get comes come went") {
             let before = &tokens[n - 1];
-            if before.is_any("to i you we 'll can don't doesn't") || tokens[at..n].iter().any(|t| t.is_any("let lets letting")) {
+            if before.is_any("to i you we 'll can don't doesn't")
+                || tokens[at..n].iter().any(|t| t.is_any("let lets letting"))
+            {
                 return None;
             }
             return Some(n);
@@ -387,11 +409,14 @@ pub fn done_sign(i: Tokens<'_>) -> bool {
     let subject = if i.at_any("it'll they'll it's they're that'll") {
         1
     } else if i.at_any("it they")
-        && i.get(1).is_some_and(|t| t.is_any("should will gets get looks look starts start turns turn goes comes is are"))
+        && i.get(1)
+            .is_some_and(|t| t.is_any("should will gets get looks look starts start turns turn goes comes is are"))
     {
         2
     } else if i.at_any("the your")
-        && let Some(n) = (2..5).find(|n| i.get(*n).is_some_and(|t| t.is_any("is are will should get gets look looks turn turns start starts")))
+        && let Some(n) = (2..5).find(|n| {
+            i.get(*n).is_some_and(|t| t.is_any("is are will should get gets look looks turn turns start starts"))
+        })
     {
         n + 1
     } else {

@@ -290,7 +290,10 @@ fn mentions(read: &Prepared, gold: &Value, name: &str, signs: &mut Signs) -> Vec
             for (k, f) in mine.iter().enumerate() {
                 let Item::Food(said) = &f.item else { continue };
                 let Some(entry) = book.entries[c.found.0 + k] else { continue };
-                if !plainspoon::reading::ledger::slight(said) || !entry.measured || std::mem::replace(&mut done[entry.line], true) {
+                if !plainspoon::reading::ledger::slight(said)
+                    || !entry.measured
+                    || std::mem::replace(&mut done[entry.line], true)
+                {
                     continue;
                 }
                 let on_card = wanted.iter().any(|w| fit(&said.name, "", w) > 0);

@@ -102,9 +102,17 @@ impl<'a> View<'a> {
             let first = Tokens(&t[a..b.max(a)]);
             let odd = crate::grammar::number::number(first).is_ok()
                 || first.at_any("lots plenty half some rest bit bunch more much many enough every another")
-                || b > a + 1 && lexicon().prep.exact(Tokens(&t[b - 1..b])).is_some() && lexicon().dishes.folded(Tokens(&t[b - 1..b])).is_none()
+                || b > a + 1
+                    && lexicon().prep.exact(Tokens(&t[b - 1..b])).is_some()
+                    && lexicon().dishes.folded(Tokens(&t[b - 1..b])).is_none()
                 || lexicon().tools.folded(first).is_some_and(|f| f.0 == b - a);
-            if a < b && !odd && !vessel && !nothing && !title.is_empty() && !out.iter().any(|o: &Candidate| o.from == a && o.to == b) {
+            if a < b
+                && !odd
+                && !vessel
+                && !nothing
+                && !title.is_empty()
+                && !out.iter().any(|o: &Candidate| o.from == a && o.to == b)
+            {
                 out.push(Candidate { title, span: Some(t[a].span.to(t[b - 1].span)), from: a, to: b, strength });
             }
         };

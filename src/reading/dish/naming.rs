@@ -43,10 +43,14 @@ impl View<'_> {
             for candidate in self.candidates(n) {
                 let key = |t: &str| t.split([' ', '-']).map(fold).collect::<Vec<_>>();
                 // A plain food that is measured is an ingredient, unless the dish opened with it or plainly was said to be it.
-                let words: Vec<Token> = candidate.title.split([' ', '-']).filter(|w| !w.is_empty()).map(Token::word).collect();
+                let words: Vec<Token> =
+                    candidate.title.split([' ', '-']).filter(|w| !w.is_empty()).map(Token::word).collect();
                 let food = lexicon().foods.folded(Tokens(&words)).is_some_and(|f| f.0 == words.len());
                 let dish = lexicon().dishes.folded(Tokens(&words)).is_some();
-                if food && !dish && candidate.strength == 0 && !same_dish(s.opened, &candidate.title)
+                if food
+                    && !dish
+                    && candidate.strength == 0
+                    && !same_dish(s.opened, &candidate.title)
                     && !self.planned.iter().any(|p| same_dish(&p.0, &candidate.title))
                 {
                     continue;

@@ -169,8 +169,9 @@ pub(super) fn opening(
     let from_core = fronted.unwrap_or(c.core);
     let core = Tokens(&tokens[from_core..to]);
     let makes = fronted.is_some()
-        || core.at_any("making doing make fixing do cooking baking showing share sharing have got start starting fix begin throw")
-            && c.lead == clause::Lead::Doing;
+        || core.at_any(
+            "making doing make fixing do cooking baking showing share sharing have got start starting fix begin throw",
+        ) && c.lead == clause::Lead::Doing;
     let is = [
         "this is",
         "it's",

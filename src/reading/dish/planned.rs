@@ -85,7 +85,8 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
                         || p.is_any("a an the my of is it's and for make making made doing do be then with some wanted your this that our her his their one so today fixing cooking baking that's frying now okay up um uh er called doing is")
                 });
             // "In one skillet" says where it is made.
-            let boundary = boundary && !(at > 1 && tokens[at - 1].is_any("one a the") && tokens[at - 2].is_any("in on into"));
+            let boundary =
+                boundary && !(at > 1 && tokens[at - 1].is_any("one a the") && tokens[at - 2].is_any("in on into"));
             if boundary && let Some((title, from, to)) = title_at(tokens, at, c.piece.to) {
                 let weak = lexicon().has("weak title", &fold(&title)) && !title.contains(' ');
                 let part = lexicon().components.folded(Tokens(&tokens[to - 1..to])).is_some();

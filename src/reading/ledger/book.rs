@@ -172,6 +172,23 @@ impl Ledger {
             {
                 return None;
             }
+            // "The chicken" of chicken thighs, "some broth" of chicken broth.
+            let kind = said.food.is_some_and(|f| {
+                ["meat", "poultry", "fish", "produce", "fruit", "pasta", "stock", "rice", "pulse"]
+                    .iter()
+                    .any(|t| f.is(t))
+            });
+            if kind
+                && k.len() == 1
+                && k[0] != "pepper"
+                && !at.conditional
+                && let Some(line) = (0..self.lines.len())
+                    .rev()
+                    .find(|n| self.keys[*n].contains(&k[0]) && self.lines[*n].amount.is_some())
+            {
+                self.lines[line].spans.push(span);
+                return Some(Entry { line, part: None, partial: false, measured: false });
+            }
             if said.quantifier == Quantifier::The && self.keys.iter().any(|l| k.last().is_some_and(|w| l.contains(w))) {
                 return None;
             }
@@ -247,7 +264,9 @@ impl Ledger {
             let exact = fits(&k, &self.keys[line]) == 3 || old.is_none();
             if let Some(old) = old {
                 let restated = at.restates && at.last == Some(line) && !amount.more;
-                if at.correcting && at.near && !amount.more || restated && !old.same_size(&amount.amount) && (exact || at.dialogue) {
+                if at.correcting && at.near && !amount.more
+                    || restated && !old.same_size(&amount.amount) && (exact || at.dialogue)
+                {
                     self.set(line, said, span);
                     return Some(Entry { line, part: None, partial: false, measured: true });
                 }
@@ -328,7 +347,9 @@ impl Ledger {
             return Some(Entry { line, part: None, partial: true, measured: false });
         }
         // "Four cups of your stock", "a ladle of the sauce": what was made here is no ingredient.
-        if amount.of_the && (lexicon().has("mixture", &fold(&said.name)) || k.len() == 1 && lexicon().has("mixture", &k[0])) {
+        if amount.of_the
+            && (lexicon().has("mixture", &fold(&said.name)) || k.len() == 1 && lexicon().has("mixture", &k[0]))
+        {
             return None;
         }
         if !at.counts {
@@ -403,16 +424,32 @@ impl Ledger {
 
     /// Whether a food of this kind is measured so at all.
     pub(super) fn plausible(&self, line: usize, amount: &Amount) -> bool {
-        let tagged = |names: &[&str]| {
-            self.tags[line].split(',').map(str::trim).any(|t| names.contains(&t))
-        };
+        let tagged = |names: &[&str]| self.tags[line].split(',').map(str::trim).any(|t| names.contains(&t));
         let whole = self.keys[line].iter().any(|w| {
-            ["leaf", "clove", "stick", "pod", "berry", "star", "peppercorn", "cube", "bean", "seed", "sprig", "egg"].contains(&w.as_str())
+            ["leaf", "clove", "stick", "pod", "berry", "star", "peppercorn", "cube", "bean", "seed", "sprig", "egg"]
+                .contains(&w.as_str())
         });
         match amount.unit() {
-            None => whole || !tagged(&["spice", "salt", "sweet", "fat", "leavening", "liquid", "dairy", "grain", "water", "stock"]),
+            None => {
+                whole
+                    || !tagged(&[
+                        "spice",
+                        "salt",
+                        "sweet",
+                        "fat",
+                        "leavening",
+                        "liquid",
+                        "dairy",
+                        "grain",
+                        "water",
+                        "stock",
+                    ])
+            }
             Some(Unit::Inch) => tagged(&["produce", "spice", "fat"]) && !tagged(&["salt"]),
-            Some(u) if u.is_container() || matches!(u, Unit::Gallon | Unit::Quart | Unit::Pint | Unit::Scoop | Unit::Strip) => {
+            Some(u)
+                if u.is_container()
+                    || matches!(u, Unit::Gallon | Unit::Quart | Unit::Pint | Unit::Scoop | Unit::Strip) =>
+            {
                 !tagged(&["salt", "leavening"]) && !(tagged(&["spice"]) && !whole && !tagged(&["produce"]))
             }
             Some(Unit::Cup) => !(tagged(&["salt", "leavening"]) && amount.high() > Ratio::ONE),

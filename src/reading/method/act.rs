@@ -176,7 +176,18 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
     if timed
         && row.at_any("it they these those that this everything")
         && let one = usize::from(row.get(1).is_some_and(|w| w.is("one")))
-        && let skip = 1 + one + row.0.iter().skip(1 + one).take_while(|w| w.is_any("is are will going to can should just all have has need needs want wants got get gets gotta")).count()
+        && let skip = 1
+            + one
+            + row
+                .0
+                .iter()
+                .skip(1 + one)
+                .take_while(|w| {
+                    w.is_any(
+                        "is are will going to can should just all have has need needs want wants got get gets gotta",
+                    )
+                })
+                .count()
         && let Some((len, v)) = lexicon().verbs.exact(row.skip(skip))
         && matches!(v.class, VerbClass::Heat | VerbClass::Wait)
     {
@@ -213,8 +224,8 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
     if row.at_any("if when once unless while after before") {
         return Some(Act::Condition(capitalised(pieces)));
     }
-    let states = row.0.iter().take(9).any(|t| t.is_any("should ought ready done"))
-        || super::super::sort::done_sign(row);
+    let states =
+        row.0.iter().take(9).any(|t| t.is_any("should ought ready done")) || super::super::sort::done_sign(row);
     if states {
         return Some(Act::Sentence(capitalised(pieces)));
     }
@@ -229,7 +240,12 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         return Some(Act::Sentence(all));
     }
     if let Some(place) = place_of(row) {
-        return Some(Act::Order { pieces: vec![words(place, Some(t[from].span))], mixes: None, object: None, timed: false });
+        return Some(Act::Order {
+            pieces: vec![words(place, Some(t[from].span))],
+            mixes: None,
+            object: None,
+            timed: false,
+        });
     }
     if let Some(heat) = mine.iter().find(|f| matches!(f.item, Item::Heat(_))) {
         let _ = heat;
@@ -267,7 +283,10 @@ fn pieces_text(head: &str) -> String {
 fn bakes(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, verb: &str) -> Option<Act> {
     let t = cx.tokens;
     let mine = &cx.found[c.found.0..c.found.1];
-    let moves = ["put", "go", "slide", "pop", "stick", "throw", "get", "return", "bung", "shove", "set", "place", "goes", "pop in", "put in", "slide in", "put back", "stick in"];
+    let moves = [
+        "put", "go", "slide", "pop", "stick", "throw", "get", "return", "bung", "shove", "set", "place", "goes",
+        "pop in", "put in", "slide in", "put back", "stick in",
+    ];
     if !moves.contains(&verb) || mine.iter().any(|f| matches!(f.item, Item::Food(_) | Item::Pan(_))) {
         return None;
     }
@@ -372,7 +391,12 @@ pub(super) fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usiz
                 pieces.push(words(" ", None));
                 pieces.extend(rest);
             }
-            return (!has_first(&pieces)).then_some(Act::Order { object: named_later(&pieces), pieces, mixes: None, timed });
+            return (!has_first(&pieces)).then_some(Act::Order {
+                object: named_later(&pieces),
+                pieces,
+                mixes: None,
+                timed,
+            });
         }
         if timed {
             let mut tail = vec![words("for ", None)];
