@@ -105,7 +105,8 @@ impl<'a> View<'a> {
                 || b > a + 1
                     && lexicon().prep.exact(Tokens(&t[b - 1..b])).is_some()
                     && lexicon().dishes.folded(Tokens(&t[b - 1..b])).is_none()
-                || lexicon().tools.folded(first).is_some_and(|f| f.0 == b - a);
+                || lexicon().tools.folded(first).is_some_and(|f| f.0 == b - a)
+                || t[a..b.max(a)].iter().any(|w| w.is_any("at like kindly is are was you i we they he she it that this if when because"));
             if a < b
                 && !odd
                 && !vessel

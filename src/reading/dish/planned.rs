@@ -87,9 +87,13 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
             // "In one skillet" says where it is made.
             let boundary =
                 boundary && !(at > 1 && tokens[at - 1].is_any("one a the") && tokens[at - 2].is_any("in on into"));
+            // "Cupcakes with a vanilla frosting" names one dish.
+            let article = usize::from(at > 0 && tokens[at - 1].is_any("a the some my"));
+            let with = at > article && tokens[at - 1 - article].is("with");
             if boundary && let Some((title, from, to)) = title_at(tokens, at, c.piece.to) {
                 let weak = lexicon().has("weak title", &fold(&title)) && !title.contains(' ');
                 let part = lexicon().components.folded(Tokens(&tokens[to - 1..to])).is_some();
+                let part = part || with && title.rsplit(' ').next().is_some_and(|w| lexicon().components.folded(Tokens(&[Token::word(w)])).is_some());
                 // "the cake stall" is no cake.
                 let owned = tokens.get(to).is_some_and(|t| {
                     t.kind == Kind::Word
