@@ -107,8 +107,10 @@ impl<'a> View<'a> {
                     && lexicon().dishes.folded(Tokens(&t[b - 1..b])).is_none()
                 || lexicon().tools.folded(first).is_some_and(|f| f.0 == b - a)
                 || t[a..b.max(a)].iter().any(|w| w.is_any("at like kindly is are was you i we they he she it that this if when because"));
-            if a < b
-                && !odd
+            // "The noodles were crunchy" tells of another time; frosting is a part of something.
+            let told = strength < 2 && t.get(b).is_some_and(|w| w.is_any("was were had went came got said"));
+            let of_another = lexicon().has("never a dish", &title) && !self.planned.iter().any(|p| same_dish(&p.0, &title));
+            if a < b && !told && !of_another && !odd
                 && !vessel
                 && !nothing
                 && !title.is_empty()
