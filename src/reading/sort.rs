@@ -275,17 +275,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Ingredient, "an amount of a food")
     } else if doneness(rest) {
         (Use::Action, "a sign of doneness")
-    } else if timed
-        && !has_was(rest)
-        && spoken <= 26
-        && (1..4).any(|k| {
-            lexicon().verbs.exact(rest.skip(k)).is_some_and(|v| matches!(v.1.class, VerbClass::Heat | VerbClass::Wait))
-                || rest.get(k).is_some_and(|t| t.is_any("takes take want wants need needs gets"))
-        })
-        && rest.at_any("it they these those that this everything the")
-    {
-        (Use::Action, "a time or a heat")
-    } else if timed && (spoken <= 14 || placed(rest)) && lead == Lead::None {
+    } else if timed && ((spoken <= 14 || placed(rest)) && lead == Lead::None || takes_time(rest, spoken)) {
         (Use::Action, "a time or a heat")
     } else if rest.at_any("if when once unless") && (kitchen_after(rest) || foods > 0) {
         (Use::Action, "a condition")
@@ -302,6 +292,17 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Chatter, "nothing of the kitchen in it")
     };
     Sorted { piece, found: range, core: at, lead, verb, main, why, cues }
+}
+
+/// "This one bakes at 350 for 45 to 50 minutes", "they want about 25 minutes, until they're soft".
+fn takes_time(i: Tokens<'_>, spoken: usize) -> bool {
+    spoken <= 26
+        && !has_was(i)
+        && i.at_any("it they these those that this everything the")
+        && (1..4).any(|k| {
+            lexicon().verbs.exact(i.skip(k)).is_some_and(|v| matches!(v.1.class, VerbClass::Heat | VerbClass::Wait))
+                || i.get(k).is_some_and(|t| t.is_any("takes take want wants need needs gets"))
+        })
 }
 
 /// "If it gets too thick", "if they crack on you".

@@ -2,8 +2,10 @@
 //!
 //! Where a dish begins, whether a food named in passing belongs on the list and what a dish is called are settled by no
 //! single word. tests/train learns the weights from drafts that have an editor's cards; whole numbers give the same answer on
-//! every machine. No figure of a card ever comes from here.
+//! every machine. They stand with the word lists (`src/lexicon/weights`), since they are data as well. No figure of a card
+//! ever comes from here.
 
+use crate::lexicon::lists::list;
 use std::sync::LazyLock;
 
 /// The weights of one choice.
@@ -45,8 +47,8 @@ impl Weights {
 }
 
 /// Where a dish opens.
-pub static OPENINGS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(include_str!("weights/openings.txt")));
+pub static OPENINGS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/openings.txt")));
 /// Whether a food that was named without an amount belongs on the list.
-pub static MENTIONS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(include_str!("weights/mentions.txt")));
+pub static MENTIONS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/mentions.txt")));
 /// Which name is the dish's title.
-pub static TITLES: LazyLock<Weights> = LazyLock::new(|| Weights::parse(include_str!("weights/titles.txt")));
+pub static TITLES: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/titles.txt")));

@@ -1,4 +1,4 @@
-//! Learns the weights of `src/reading/weights` from drafts that have an editor's cards beside them.
+//! Learns the weights of `src/lexicon/weights` from drafts that have an editor's cards beside them.
 //!
 //!     cargo run --release --example train -- [--try] openings|mentions|titles [FOLDER ...]
 //!
@@ -166,7 +166,7 @@ fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
     }
     // The gap in which each dish has to open, and the name that opens it.
     let mut out = Vec::new();
-    for card in 0..k {
+    for (card, titles) in titles.iter().enumerate() {
         let Some(first) = dealt.iter().position(|d| *d == card) else { continue };
         let after = if first == 0 { 0 } else { measured[first - 1].0 + 1 };
         let until = measured[first].0;
@@ -178,7 +178,7 @@ fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
         let plainest = hits.iter().map(|h| h.1.strength).max().unwrap_or(0);
         let opening = hits.into_iter().find(|h| h.1.strength == plainest);
         let start = (gap.0..=gap.1).rev().find(|n| read.clauses[*n].piece.breaks).unwrap_or(gap.1);
-        out.push(Dish { titles: titles[card].iter().map(|t| t.to_string()).collect(), gap, start, opening });
+        out.push(Dish { titles: titles.iter().map(|t| t.to_string()).collect(), gap, start, opening });
     }
     out
 }
@@ -454,5 +454,5 @@ fn main() {
         .collect();
     lines.sort();
     out.extend(lines);
-    fs::write(format!("src/reading/weights/{task}.txt"), out).expect("the file of weights");
+    fs::write(format!("src/lexicon/weights/{task}.txt"), out).expect("the file of weights");
 }

@@ -2,7 +2,7 @@
 //!
 //! No single cue settles where a dish begins. "The beans" may announce the next dish or the can in hand; what tells is the
 //! sum of how the name stands in its clause, what was made before it, and what is measured after it. Each sign is a question
-//! with an answer ("ahead = few"), each answer has a weight (`weights/openings.txt`), and a dish opens where the sum is
+//! with an answer ("ahead = few"), each answer has a weight (`src/lexicon/weights/openings.txt`), and a dish opens where the sum is
 //! positive.
 
 use super::super::scan::{Found, Item};
@@ -106,11 +106,17 @@ impl<'a> View<'a> {
                     && lexicon().prep.exact(Tokens(&t[b - 1..b])).is_some()
                     && lexicon().dishes.folded(Tokens(&t[b - 1..b])).is_none()
                 || lexicon().tools.folded(first).is_some_and(|f| f.0 == b - a)
-                || t[a..b.max(a)].iter().any(|w| w.is_any("at like kindly is are was you i we they he she it that this if when because"));
+                || t[a..b.max(a)]
+                    .iter()
+                    .any(|w| w.is_any("at like kindly is are was you i we they he she it that this if when because"));
             // "The noodles were crunchy" tells of another time; frosting is a part of something.
             let told = strength < 2 && t.get(b).is_some_and(|w| w.is_any("was were had went came got said"));
-            let of_another = lexicon().has("never a dish", &title) && !self.planned.iter().any(|p| same_dish(&p.0, &title));
-            if a < b && !told && !of_another && !odd
+            let of_another =
+                lexicon().has("never a dish", &title) && !self.planned.iter().any(|p| same_dish(&p.0, &title));
+            if a < b
+                && !told
+                && !of_another
+                && !odd
                 && !vessel
                 && !nothing
                 && !title.is_empty()

@@ -93,7 +93,12 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
             if boundary && let Some((title, from, to)) = title_at(tokens, at, c.piece.to) {
                 let weak = lexicon().has("weak title", &fold(&title)) && !title.contains(' ');
                 let part = lexicon().components.folded(Tokens(&tokens[to - 1..to])).is_some();
-                let part = part || with && title.rsplit(' ').next().is_some_and(|w| lexicon().components.folded(Tokens(&[Token::word(w)])).is_some());
+                let part = part
+                    || with
+                        && title
+                            .rsplit(' ')
+                            .next()
+                            .is_some_and(|w| lexicon().components.folded(Tokens(&[Token::word(w)])).is_some());
                 // "the cake stall" is no cake.
                 let owned = tokens.get(to).is_some_and(|t| {
                     t.kind == Kind::Word
