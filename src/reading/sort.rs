@@ -315,6 +315,12 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted]) {
     for n in 1..clauses.len() {
         let (before, rest) = clauses.split_at_mut(n);
         let (Some(before), Some(c)) = (before.last(), rest.first_mut()) else { continue };
+        // "If Denny's cutting": someone by name, where no amount is said.
+        let by_name = c.main == Use::Remark && tokens[c.piece.from + 1..c.piece.to].iter().any(|t| t.capital && t.text.ends_with("'s") && t.text.len() > 4 && lexicon().foods.folded(Tokens(std::slice::from_ref(t))).is_none());
+        if by_name {
+            c.main = Use::Chatter;
+            c.why = "a story: someone else, a year or a price";
+        }
         if c.piece.opens || c.cues.story {
             continue;
         }

@@ -218,6 +218,7 @@ pub(super) fn asides(t: &[Token], from: usize, to: usize) -> Vec<bool> {
     for n in from..to {
         let relative = t[n].is_any("which because cause since though although where")
             || t[n].is("that") && t.get(n + 1).is_some_and(|t| t.is_any_of(FIRST))
+            || t[n].is("like") && t.get(n + 1).is_some_and(|t| t.is_any("it you they he she")) && n > from
             || t[n].is("as") && t.get(n + 1).is_some_and(|t| t.is_any("i we"))
             || t[n].is("like") && t.get(n + 1).is_some_and(|t| t.is_any("i we my"))
             || t[n].is("if") && t.get(n + 1).is_some_and(|t| t.is("i"));
@@ -230,7 +231,11 @@ pub(super) fn asides(t: &[Token], from: usize, to: usize) -> Vec<bool> {
         let segment = &t[pair[0]..pair[1]];
         let first = segment.iter().any(|t| t.is_any_of(FIRST));
         let reason = segment.iter().take(2).any(|t| t.is_any("because cause since"));
-        if first || reason {
+        // "Squeeze it like it owes you money".
+        let simile = segment.first().is_some_and(|t| t.is("like"))
+            && segment.get(1).is_some_and(|t| t.is_any("it you they he she"))
+            && segment.len() > 3;
+        if first || reason || simile {
             for n in pair[0]..pair[1] {
                 mask[n - from] = true;
             }
