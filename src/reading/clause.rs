@@ -274,7 +274,7 @@ fn lead_len(i: Tokens<'_>) -> usize {
 /// Words that put a place, a time or a condition before what is done.
 pub const FRONTS: &[&str] = &[
     "in", "into", "to", "on", "over", "for", "with", "at", "after", "once", "when", "while", "as", "before", "under",
-    "around", "if", "from", "right", "during", "until",
+    "around", "if", "from", "right", "during", "until", "out",
 ];
 
 /// Where a lead or a verb stands after a fronted place: the end of the place, and the verb.

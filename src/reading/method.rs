@@ -99,6 +99,8 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
     let mut sentence = 0;
     let mut recap = false;
     let mut in_oven = false;
+    // A place that was named before the food that goes there, and its sentence.
+    let mut waiting_place: Option<(usize, (usize, usize))> = None;
     // "When the bacon is crispy": waits for what is done then, in the same sentence.
     let mut condition: Option<(usize, Vec<Piece>)> = None;
     if let Some(first) = ovens.first()
@@ -132,7 +134,12 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             Use::Ingredient => {
                 // Foods measured here wait for what is done with them; a mere mention ("it's good with ham") does not.
                 if (c.found.0..c.found.1).any(|id| cx.book.entries[id].is_some_and(|e| e.measured || e.partial)) {
-                    let place = place_before(cx, c).or_else(|| place_after(cx, c));
+                    let place = waiting_place
+                        .take()
+                        .filter(|w| w.0 == sentence)
+                        .map(|w| w.1)
+                        .or_else(|| place_before(cx, c))
+                        .or_else(|| place_after(cx, c));
                     pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence, place }));
                     told.push(n);
                     // "Then the milk, bit at a time, whisking": what is done stands at the end.
@@ -184,7 +191,18 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
         }
         let presented = presents(cx, c);
         if presented {
-            pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence, place: None }));
+            let place = waiting_place.take().filter(|w| w.0 == sentence).map(|w| w.1);
+            pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence, place }));
+            told.push(n);
+            continue;
+        }
+        // "In a large skillet over medium heat, I've got a tablespoon of oil": the place waits for the food.
+        if c.why == "where it goes"
+            && mine.iter().all(|f| matches!(f.item, Item::Heat(_) | Item::Pan(_)))
+            && cx.tokens[c.core].is_any("in into on")
+            && cx.clauses.get(n + 1).is_some_and(|d| !d.piece.opens && (presents(cx, d) || d.main == Use::Ingredient))
+        {
+            waiting_place = Some((sentence, (c.core, c.piece.to)));
             told.push(n);
             continue;
         }
@@ -365,6 +383,17 @@ fn lines_here(cx: &Context<'_>, c: &Sorted) -> Vec<usize> {
     out
 }
 
+/// The name of a line in the method: of a fruit of which the juice or the zest goes in, that.
+pub(super) fn name_in_step(line: &crate::recipe::Line) -> String {
+    let part = |w: &str| line.prep.iter().any(|p| p == w);
+    match (part("juice"), part("zest")) {
+        (true, true) => format!("{} zest and juice", line.name),
+        (true, false) => format!("{} juice", line.name),
+        (false, true) => format!("{} zest", line.name),
+        _ => line.name.clone(),
+    }
+}
+
 /// "the onions, garlic and salt".
 fn names(cx: &Context<'_>, lines: &[usize]) -> Vec<Piece> {
     let mut out = Vec::new();
@@ -377,7 +406,7 @@ fn names(cx: &Context<'_>, lines: &[usize]) -> Vec<Piece> {
         } else {
             out.push(words(", ", None));
         }
-        out.push(words(&l.name, l.spans.first().copied()));
+        out.push(words(&name_in_step(l), l.spans.first().copied()));
     }
     out
 }

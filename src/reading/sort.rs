@@ -242,6 +242,8 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
             && verb.is_some_and(|v| {
                 matches!(v.1.class, VerbClass::Cut | VerbClass::Move | VerbClass::Prep | VerbClass::Mix)
             }))
+        && !(rest.at_any("make roll shape form")
+            && rest.0.iter().take(4).any(|t| t.is_any("balls patties rounds logs circles cakes")))
     {
         (Use::Closing, "how much it makes")
     } else if cues.batch && measured == 0 {
@@ -316,7 +318,13 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted]) {
         let (before, rest) = clauses.split_at_mut(n);
         let (Some(before), Some(c)) = (before.last(), rest.first_mut()) else { continue };
         // "If Denny's cutting": someone by name, where no amount is said.
-        let by_name = c.main == Use::Remark && tokens[c.piece.from + 1..c.piece.to].iter().any(|t| t.capital && t.text.ends_with("'s") && t.text.len() > 4 && lexicon().foods.folded(Tokens(std::slice::from_ref(t))).is_none());
+        let by_name = c.main == Use::Remark
+            && tokens[c.piece.from + 1..c.piece.to].iter().any(|t| {
+                t.capital
+                    && t.text.ends_with("'s")
+                    && t.text.len() > 4
+                    && lexicon().foods.folded(Tokens(std::slice::from_ref(t))).is_none()
+            });
         if by_name {
             c.main = Use::Chatter;
             c.why = "a story: someone else, a year or a price";
@@ -371,6 +379,10 @@ pub fn goes_at(tokens: &[Token], at: usize, to: usize) -> Option<usize> {
                 return None;
             }
             return Some(n);
+        }
+        // "The cheese that I kept back goes on first": a relative clause lies between.
+        if n > at && t.is_any("i you we") && tokens[n - 1].is_any("that which") {
+            continue;
         }
         if t.is_any("i you we i'm you're we're until till if because he she when that's it's who") {
             return None;

@@ -54,6 +54,21 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         pieces.extend(rest);
         return Some(Act::Sentence(pieces));
     }
+    // "That's gonna go in at 350 for 25 minutes", "so that's in at 350 for an hour".
+    if row.at_any("that's it's they're this that it")
+        && row.0.iter().take(7).any(|w| w.is_any("in oven"))
+        && let Some(heat) = mine.iter().find(|f| matches!(f.item, Item::Heat(_)))
+        && let Some(time) = mine.iter().find(|f| f.from >= heat.to && matches!(f.item, Item::Time(_)))
+        && !mine.iter().any(|f| matches!(f.item, Item::Food(_)))
+    {
+        let mut pieces = vec![words("Bake at ", Some(t[from].span))];
+        pieces.extend(render(cx, c, heat.from, heat.to, false));
+        pieces.push(words(" for ", None));
+        pieces.extend(render(cx, c, time.from, to, false));
+        if !has_first(&pieces) {
+            return Some(Act::Order { pieces, mixes: None, object: None, timed: true });
+        }
+    }
     if row.0.iter().take(8).any(|w| w.is_any("down up crank lower raise drop"))
         && let Some(act) = resets(cx, c, from, to)
     {
@@ -96,18 +111,19 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         let mixes =
             (verb.class == VerbClass::Mix).then_some(1).filter(|_| pronoun_object(Tokens(&t[start.min(to)..to])));
         // A pronoun that nothing owns: "crumble it", but not "those crackers".
-        let pronoun = t.get(start).filter(|_| start < to).is_some_and(|p| p.is_any("it them those these that this"))
+        let pronoun = t.get(start).filter(|_| start < to).is_some_and(|p| p.is_any("it them those these that this mine"))
             && t.get(start + 1).filter(|_| start + 1 < to).is_none_or(|n| {
                 !n.is_spoken()
                     || n.is_any("in into on onto with until for over up down to and all at around back out off through under about as good gently well really by then cut smooth")
                     || n.text.ends_with("ly")
                     || matches!(n.kind, Kind::Number(_))
-                    || t[start].is_any("it them")
+                    || t[start].is_any("it them mine")
             });
         let mut object = None;
         if pronoun {
             object = Some(pieces.len());
-            pieces.push(words(&format!(" {}", t[start].text), Some(t[start].span)));
+            let said = if t[start].is("mine") { "it" } else { &*t[start].text };
+            pieces.push(words(&format!(" {said}"), Some(t[start].span)));
             start += 1;
         }
         // "Red lentils. Wash many times": nothing is named at all.

@@ -138,7 +138,8 @@ fn place(cx: &Context<'_>, out: &mut Out, f: &Found, id: usize, span: Span) -> b
                 return true;
             };
             let Some(line) = cx.book.lines.get(e.line) else { return false };
-            let name = if said.name.len() >= line.name.len() && e.measured { &line.name } else { &said.name };
+            let full = super::name_in_step(line);
+            let name = if said.name.len() >= line.name.len() && e.measured { &full } else { &said.name };
             if let (true, Some(part)) = (e.partial, e.part) {
                 if said.quantifier == Quantifier::Rest {
                     out.word("the rest of the", None);
