@@ -128,7 +128,14 @@ fn stretch_tokens(draft: &str, span: Span, out: &mut Vec<Token>) {
             push(out, Kind::Word, &text, here(len), capital, joined);
             at += len;
             let short = SHORT.contains(&text.as_str()) || (after_number && SHORT_AFTER_NUMBER.contains(&text.as_str()));
-            if short && draft.get(at..end).is_some_and(|r| r.starts_with('.') && !r.starts_with("..")) {
+            // "Bake 30 min. Old card says 350": after a time, a capital begins a sentence.
+            let timed = ["min", "mins", "hr", "hrs", "sec", "secs", "temp", "f"].contains(&text.as_str());
+            let anew = timed
+                && draft.get(at + 1..end).is_some_and(|r| {
+                    let mut after = r.chars().skip_while(|c| *c == ' ');
+                    after.next().is_some_and(char::is_uppercase) && after.next().is_some_and(char::is_lowercase)
+                });
+            if short && !anew && draft.get(at..end).is_some_and(|r| r.starts_with('.') && !r.starts_with("..")) {
                 at += 1;
                 spaced = true;
             }
