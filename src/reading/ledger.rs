@@ -72,26 +72,6 @@ pub struct Ledger {
     waiting: Option<(usize, usize)>,
 }
 
-/// Words that begin a second telling of the list.
-const RECAP: &[&[&str]] = &[
-    &["recap"],
-    &["to", "recap"],
-    &["so", "again"],
-    &["all", "together", "that's"],
-    &["to", "sum", "up"],
-    &["once", "more", "the", "list"],
-    &["the", "list", "again"],
-    &["run", "through", "that", "again"],
-    &["one", "more", "time"],
-    &["ingredients", "again"],
-    &["amounts", "again"],
-    &["measurements", "again"],
-    &["go", "over", "that", "again"],
-    &["go", "over", "it", "again"],
-    &["read", "it", "back"],
-    &["again", "that's"],
-];
-
 /// Keeps the books of card `card`.
 ///
 /// With `all`, every food named in passing gets its line, as the training of that choice needs it.
@@ -118,11 +98,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             continue;
         }
         let row = Tokens(&tokens[c.piece.from..c.piece.to]);
-        if (0..row.len()).any(|k| {
-            RECAP.iter().any(|words| words.iter().enumerate().all(|(j, w)| row.get(k + j).is_some_and(|t| t.is(w))))
-        }) {
-            recap = true;
-        }
+        recap |= c.cues.recap;
         let group = plan.group[n].clone();
         let mine = &found[c.found.0..c.found.1];
         if c.piece.opens && !recap && book.lines.len() >= 2 {
@@ -180,7 +156,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         let mut correcting = taken_back.is_some_and(|t| n <= t + 4);
         let mut in_clause: Vec<usize> = Vec::new();
         // "Four tablespoons of salt. No, teaspoons": only the unit is taken back.
-        if (no || c.cues.correct || correcting)
+        if (no || c.cues.correct || correcting || dialogue && row.len() <= 2)
             && let Some(line) = last.filter(|_| n <= last_clause + 2)
             && let Some(unit) = bare_unit(tokens, c, mine)
             && let Some(held) = book.lines[line].amount
@@ -629,6 +605,9 @@ fn is_negative(tokens: &[Token], c: &Sorted, food: usize) -> bool {
     let from = (c.core..food).rev().find(|n| !tokens[*n].is_spoken()).map_or(c.core, |n| n + 1);
     tokens[from..food.max(from)]
         .iter()
+        .rev()
+        .take(6)
+        .take_while(|t| !t.is_any("and then plus"))
         .any(|t| t.is_any("don't never not no without doesn't can't won't didn't ain't nor"))
 }
 

@@ -147,6 +147,6 @@ impl Mention<'_> {
         let weights = &*MENTIONS;
         let mut sum = weights.bias();
         self.signs(|sign, answer| sum += weights.of(sign, answer));
-        sum > 0
+        sum > -3
     }
 }

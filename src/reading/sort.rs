@@ -43,6 +43,7 @@ pub struct Cues {
     pub unsure: bool,
     pub mind: bool,
     pub batch: bool,
+    pub recap: bool,
     pub story: bool,
 }
 
@@ -65,6 +66,7 @@ pub fn cues(tokens: &[Token], from: usize, to: usize) -> Cues {
                     "unsure" => c.unsure = true,
                     "mind" => c.mind = true,
                     "batch" => c.batch = true,
+                    "recap" => c.recap = true,
                     _ => {}
                 }
                 // Openers and leads are short and may hide a longer cue that begins within them.

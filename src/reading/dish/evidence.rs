@@ -110,7 +110,8 @@ impl<'a> View<'a> {
                     .iter()
                     .any(|w| w.is_any("at like kindly is are was you i we they he she it that this if when because"));
             // "The noodles were crunchy" tells of another time; frosting is a part of something.
-            let told = strength < 2 && t.get(b).is_some_and(|w| w.is_any("was were had went came got said"));
+            let forgot = strength < 3 && t[from..to].iter().any(|w| w.is_any("forgot forget forgotten"));
+            let told = forgot || strength < 2 && t.get(b).is_some_and(|w| w.is_any("was were had went came got said"));
             let of_another =
                 lexicon().has("never a dish", &title) && !self.planned.iter().any(|p| same_dish(&p.0, &title));
             if a < b
