@@ -10,7 +10,6 @@
 
 use plainspoon::reading::Prepared;
 use plainspoon::reading::dish::evidence::{Candidate, View};
-use plainspoon::reading::dish::naming::Stretch;
 use plainspoon::reading::dish::title::same_dish;
 use plainspoon::reading::passing::Mention;
 use plainspoon::reading::scan::Item;
@@ -237,21 +236,17 @@ fn names_of(read: &Prepared, view: &View<'_>, dishes: &[Dish], name: &str, signs
         let Some(best) = (0..dishes.len()).max_by_key(|k| shared(*k)).filter(|k| shared(*k) > 0) else { continue };
         let d = &dishes[best];
         let words = |t: &str| t.split([' ', '-']).map(fold).collect::<Vec<_>>();
-        // As it was read, and as if nothing had been said where it opened: the weights may not lean on the opening alone.
-        for opened in [stretch.opened, ""] {
-            let stretch = Stretch { opened, others: stretch.others.clone(), ..stretch };
-            let all = view.names(&stretch);
-            for said in &all {
-                let right = d.titles.iter().any(|t| words(t) == words(&said.candidate.title));
-                let near = d.titles.iter().any(|t| same_dish(t, &said.candidate.title));
-                if near && !right && d.titles.len() > 1 {
-                    continue;
-                }
-                let told = place(read, said.clause, &format!("{name}/{k}: {:?}", said.candidate.title));
-                let mut row = Row { opens: right, signs: Vec::new(), place: told };
-                view.name_signs(&stretch, said, &all, |slot, value| row.signs.push(signs.id(slot, value)));
-                out.push(row);
+        let all = view.names(&stretch);
+        for said in &all {
+            let right = d.titles.iter().any(|t| words(t) == words(&said.candidate.title));
+            let near = d.titles.iter().any(|t| same_dish(t, &said.candidate.title));
+            if near && !right && d.titles.len() > 1 {
+                continue;
             }
+            let told = place(read, said.clause, &format!("{name}/{k}: {:?}", said.candidate.title));
+            let mut row = Row { opens: right, signs: Vec::new(), place: told };
+            view.name_signs(&stretch, said, &all, |slot, value| row.signs.push(signs.id(slot, value)));
+            out.push(row);
         }
     }
     out
