@@ -126,6 +126,10 @@ impl<'a> View<'a> {
                 out.push(Candidate { title, span: Some(t[a].span.to(t[b - 1].span)), from: a, to: b, strength });
             }
         };
+        // "Dip three. This is the healthy one. It's a bean salsa": the name comes a few sentences later.
+        let awaited = n > 1
+            && (n.saturating_sub(4)..n - 1).any(|m| announces_only(t, &self.clauses[m]))
+            && (from..to).any(|k| t[k].is_any("it's this that's is called"));
         let expected = n > 0 && announces_only(t, &self.clauses[n - 1]) && c.piece.opens;
         // A paragraph may begin with a word or two before the clause that names the dish.
         let before = n.checked_sub(1).map(|p| &self.clauses[p].piece);
@@ -186,6 +190,16 @@ impl<'a> View<'a> {
             }
             if let Some((title, a, b)) = title_at(t, k + 1, to).or_else(|| free_title(t, k + 1, to)) {
                 add(title, a, b, 0, &mut out);
+            }
+        }
+        if awaited {
+            for c in &mut out {
+                let words: Vec<Token> = c.title.split(' ').map(Token::word).collect();
+                let dish = (0..words.len())
+                    .any(|k| lexicon().dishes.folded(Tokens(&words[k..])).is_some_and(|d| k + d.0 == words.len()));
+                if dish && (!is_weak(&c.title) || c.title.contains(' ')) {
+                    c.strength = 4;
+                }
             }
         }
         out

@@ -87,6 +87,13 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
     while i.get(k).is_some_and(|t| t.is_any_of(&kinds)) {
         k += 1;
     }
+    // "Dip three.", "Recipe two, the slaw".
+    if k > n
+        && let Ok((rest, _)) = crate::grammar::number::whole(i.skip(k))
+        && rest.first().is_none_or(|t| !t.is_spoken())
+    {
+        return Some(i.len() - rest.len());
+    }
     if i.get(k).is_some_and(|t| t.is("number")) && crate::grammar::number::whole(i.skip(k + 1)).is_ok() {
         return Some(k + 2);
     }

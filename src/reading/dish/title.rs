@@ -58,6 +58,16 @@ pub(super) fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String
         }
         // After a weak word ("potato", "rice") the run may go on to a better one ("puff hotdish", "and wild rice hotdish").
         if end.is_some() {
+            // "Black bean and corn salsa": one name.
+            let next = rest.skip(1);
+            if t.is("and")
+                && let Some((len, _)) = lists.foods.folded(next)
+                && let Some((dish, ())) = lists.dishes.folded(next.skip(len))
+            {
+                n += 1 + len + dish;
+                end = Some(n);
+                continue;
+            }
             tail += 1;
             let on = tail <= 3 && weak_at_end(tokens, n) && strong_ahead(rest);
             if !on {
