@@ -78,7 +78,10 @@ pub fn openings(view: &View<'_>) -> Plan {
         for cand in view.candidates(n) {
             if let Some(k) = current
                 && same_dish(&plan.dishes[k].title, &cand.title)
-                && !(content[k].assumed && content[k].amounts >= 3 && cand.strength >= 3)
+                && !(content[k].assumed
+                    && content[k].amounts >= 3
+                    && (cand.strength >= 3
+                        || cand.strength >= 2 && c.piece.breaks && view.weigh(n, &cand, &opened[..opened.len() - 1]) > 0))
             {
                 // Said again, perhaps better: "slaw" and then "tri-color slaw".
                 let dish: &mut Dish = &mut plan.dishes[k];
@@ -96,6 +99,16 @@ pub fn openings(view: &View<'_>) -> Plan {
             let back = plan.dishes.iter().position(|d| same_dish(&d.title, &cand.title));
             if let Some(back) = back.filter(|b| c.piece.opens && returns && content[*b].amounts > 0) {
                 revisit = Some(back);
+                continue;
+            }
+            // "Back to the dal", which was made without being named.
+            let goes_back = tokens[c.piece.from..cand.from].windows(2).any(|w| w[0].is("back") && w[1].is_any("to on"));
+            if goes_back
+                && back.is_none()
+                && let Some(k) = plan.dishes.iter().position(|d| d.title.is_empty()).filter(|k| Some(*k) != current)
+            {
+                plan.dishes[k] = Dish { title: cand.title, span: cand.span };
+                revisit = Some(k);
                 continue;
             }
             // Before anything is made the plainest name counts; after that the sum of the signs.

@@ -100,7 +100,8 @@ impl<'a> View<'a> {
             let nothing = title.split(' ').all(|w| lexicon().has("no title", w));
             // "Nine lasagna noodles boiled", "lots of chutney": an amount or a preparation, no name.
             let first = Tokens(&t[a..b.max(a)]);
-            let odd = crate::grammar::number::number(first).is_ok()
+            let dish = b > a + 2 && lexicon().dishes.folded(Tokens(&t[b - 1..b])).is_some();
+            let odd = crate::grammar::number::number(first).is_ok() && !dish
                 || first.at_any("lots plenty half some rest bit bunch more much many enough every another")
                 || b > a + 1
                     && lexicon().prep.exact(Tokens(&t[b - 1..b])).is_some()
@@ -108,7 +109,7 @@ impl<'a> View<'a> {
                 || lexicon().tools.folded(first).is_some_and(|f| f.0 == b - a)
                 || t[a..b.max(a)]
                     .iter()
-                    .any(|w| w.is_any("at like kindly is are was you i we they he she it that this if when because"));
+                    .any(|w| w.is_any("at like kindly is are was you i we they he she it that this if when because your my our its you're i'm what onto turn there here who how where"));
             // "The noodles were crunchy" tells of another time; frosting is a part of something.
             let forgot = strength < 3 && t[from..to].iter().any(|w| w.is_any("forgot forget forgotten"));
             let told = forgot || strength < 2 && t.get(b).is_some_and(|w| w.is_any("was were had went came got said"));
