@@ -57,7 +57,7 @@ pub fn prepare(draft: &str) -> Prepared {
             clauses.push(sort::sort(&tokens, piece, &found, (a, b)));
         }
     }
-    sort::follow_on(&tokens, &mut clauses);
+    sort::follow_on(&tokens, &mut clauses, &found);
     Prepared { tokens, found, clauses, fixes }
 }
 

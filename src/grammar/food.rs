@@ -208,6 +208,20 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             to = at;
             continue;
         }
+        // "One tablespoon of browning": measured, a word that is also a verb.
+        if open
+            && words.is_empty()
+            && prep.is_empty()
+            && t.text.ends_with("ing")
+            && t.text.len() > 5
+            && rest.get(1).is_none_or(|n| !n.is_spoken() || n.is_any("and in for on"))
+        {
+            push(1, &mut words, &mut from);
+            unknown += 1;
+            at += 1;
+            to = at;
+            continue;
+        }
         let adverbs = adverbs(rest);
         if let Some((n, ())) = lists
             .prep

@@ -102,7 +102,8 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     if prev.kind == Kind::Comma {
         // "Two tablespoons of dripping, lard will do, and eight sausages": an aside between commas is a clause of its own.
         let end = (p..to).find(|n| matches!(tokens[*n].kind, Kind::Comma | Kind::Pause)).unwrap_or(to);
-        if aside(tokens, p, end) && measures(found, start, p) && !measures(found, p, end)
+        let called = || super::sort::cues(tokens, p, end).called;
+        if measures(found, start, p) && (aside(tokens, p, end) && !measures(found, p, end) || called())
             || measures(found, p, end) && !measures(found, start, p) && aside(tokens, start, p - 1)
         {
             return true;

@@ -315,7 +315,7 @@ fn has_trouble(i: Tokens<'_>) -> bool {
 }
 
 /// What a clause alone cannot tell: it goes on what the one before it began.
-pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted]) {
+pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
     for n in 1..clauses.len() {
         let (before, rest) = clauses.split_at_mut(n);
         let (Some(before), Some(c)) = (before.last(), rest.first_mut()) else { continue };
@@ -346,7 +346,8 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted]) {
         let outcome = row.0.iter().take(6).any(|t| {
             t.is_any("it'll they'll you'll will gets get goes go burns sticks splits curdles doesn't don't won't'")
         });
-        let person = row.0.iter().any(|t| t.is_any("i i'm i'll my me we"));
+        let measured = found[c.found.0..c.found.1].iter().any(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some()));
+        let person = measured || row.0.iter().any(|t| t.is_any("i i'm i'll my me we"));
         if turns && outcome && !person && before.main == Use::Action && c.main != Use::Action && row.len() <= 14 {
             c.main = Use::Action;
             c.why = "what happens otherwise";
