@@ -81,7 +81,8 @@ pub fn openings(view: &View<'_>) -> Plan {
                 && !(content[k].assumed
                     && content[k].amounts >= 3
                     && (cand.strength >= 3
-                        || cand.strength >= 2 && c.piece.breaks && view.weigh(n, &cand, &opened[..opened.len() - 1]) > 0))
+                        || cand.strength >= 2
+                            && view.weigh(n, &cand, &opened[..opened.len() - 1]) > if c.piece.breaks { 0 } else { 20 }))
             {
                 // Said again, perhaps better: "slaw" and then "tri-color slaw".
                 let dish: &mut Dish = &mut plan.dishes[k];

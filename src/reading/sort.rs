@@ -346,7 +346,8 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
         let outcome = row.0.iter().take(6).any(|t| {
             t.is_any("it'll they'll you'll will gets get goes go burns sticks splits curdles doesn't don't won't'")
         });
-        let measured = found[c.found.0..c.found.1].iter().any(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some()));
+        let measured =
+            found[c.found.0..c.found.1].iter().any(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some()));
         let person = measured || row.0.iter().any(|t| t.is_any("i i'm i'll my me we"));
         if turns && outcome && !person && before.main == Use::Action && c.main != Use::Action && row.len() <= 14 {
             c.main = Use::Action;

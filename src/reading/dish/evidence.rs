@@ -109,7 +109,7 @@ impl<'a> View<'a> {
                 || lexicon().tools.folded(first).is_some_and(|f| f.0 == b - a)
                 || t[a..b.max(a)]
                     .iter()
-                    .any(|w| w.is_any("at like kindly is are was you i we they he she it that this if when because your my our its you're i'm what onto turn there here who how where"));
+                    .any(|w| w.is_any("at down low up over at like kindly is are was you i we they he she it that this if when because your my our its you're i'm what onto turn there here who how where"));
             // "The noodles were crunchy" tells of another time; frosting is a part of something.
             let forgot = strength < 3 && t[from..to].iter().any(|w| w.is_any("forgot forget forgotten"));
             let told = forgot || strength < 2 && t.get(b).is_some_and(|w| w.is_any("was were had went came got said"));

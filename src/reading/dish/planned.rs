@@ -117,7 +117,8 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
                 let telling = indefinite
                     || told && tokens[c.piece.from..at].iter().any(|t| t.is_any("tell make making doing do"));
                 let weak = is_weak(&title) && !telling || weak && !telling;
-                if !out.iter().any(|o| same_dish(&o.0, &title)) && !weak && !part && !owned {
+                let nothing = title.split(' ').all(|w| lexicon().has("no title", w));
+                if !out.iter().any(|o| same_dish(&o.0, &title)) && !weak && !part && !owned && !nothing {
                     out.push((title, Some(tokens[from].span.to(tokens[to - 1].span))));
                 }
                 at = to;

@@ -123,7 +123,20 @@ pub(super) fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String
             || lists.tools.folded(rest).is_some_and(|(k, ())| lists.dishes.folded(rest.skip(k)).is_none())
             || lists.talk.exact(rest).is_some()
             || crate::grammar::amount::unit(rest).is_some()
+                && !lists
+                    .tools
+                    .folded(rest)
+                    .is_some_and(|(k, ())| k > 1 && lists.dishes.folded(rest.skip(k)).is_some())
             || crate::grammar::number::number(rest).is_ok();
+        // "Sheet pan fajitas": the tool is part of the name.
+        if let Some((k, ())) = lists
+            .tools
+            .folded(rest)
+            .filter(|k| k.0 > 1 && end.is_none() && lists.dishes.folded(rest.skip(k.0)).is_some())
+        {
+            n += k;
+            continue;
+        }
         if closed
             || end.is_some()
             || t.text.len() < 3 && !t.joined
