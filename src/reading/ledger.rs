@@ -98,7 +98,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             continue;
         }
         let row = Tokens(&tokens[c.piece.from..c.piece.to]);
-        recap |= c.cues.recap;
+        // What has not been told cannot be told again: "I'm not writing it down" opens a draft.
+        recap |= c.cues.recap && book.lines.len() >= 3;
         let group = plan.group[n].clone();
         let mine = &found[c.found.0..c.found.1];
         if c.piece.opens && !recap && book.lines.len() >= 2 {
@@ -360,7 +361,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // "In five minutes; okay, more like eight" speaks of the time.
                     let count = said.amount.unit().is_none();
+                    // "For all eight", "for six": how many it is for.
+                    let heads = count && f.from > c.piece.from && tokens[f.from - 1].is_any("all for");
                     if count && last_time > last_measured.max(last_clause)
+                        || heads
                         || count && correcting && !bare_clause && !c.cues.correct
                     {
                         continue;

@@ -193,6 +193,14 @@ impl<'a> View<'a> {
                 add(title, a, b, 0, &mut out);
             }
         }
+        // "So the chicken goes in" puts a food into the pot in hand, whatever the chicken is called.
+        let lately = self.clauses[n.saturating_sub(6)].piece.from;
+        out.retain(|c| {
+            let head = &t[c.to.min(to) - 1].fold;
+            c.strength >= 2
+                || predicate(&t[c.to.min(to)..to]) != "put in"
+                || !t[lately..from].iter().any(|w| w.fold == *head)
+        });
         if awaited {
             for c in &mut out {
                 let words: Vec<Token> = c.title.split(' ').map(Token::word).collect();
@@ -323,6 +331,9 @@ impl<'a> View<'a> {
                 Some(a) => &a.text,
             },
         );
+        let predicate = predicate(&t[cand.to.min(to)..to]);
+        put("predicate", predicate);
+        put("predicate, kind", &format!("{predicate}, {kind}"));
         put("first word", &t[from].text);
         put("first two", &{
             let a = t.get(from + 1).filter(|_| from + 1 < to).map_or("-", |t| &t.text);
@@ -499,5 +510,27 @@ impl<'a> View<'a> {
         let mut sum = weights.bias();
         self.signs(n, cand, opened, |slot, value| sum += weights.of(slot, value));
         sum
+    }
+}
+
+/// What is said of a name right after it: "goes in" puts food into the pot in hand, "goes first" turns to a dish.
+fn predicate(row: &[Token]) -> &'static str {
+    let lists = lexicon();
+    let Some(word) = row.first() else { return "end" };
+    let then = |set: &str| row.get(1).is_some_and(|t| lists.has(set, &t.text));
+    if word.ends() {
+        "stop"
+    } else if !word.is_spoken() {
+        ","
+    } else if word.is_any("go goes going went") {
+        if then("put where") { "put in" } else { "turn" }
+    } else if word.is_any("is are was were") {
+        if then("state") { "state" } else { "being" }
+    } else if lists.has("takes", &word.text) {
+        "takes"
+    } else if lists.has("put where", &word.text) {
+        "where"
+    } else {
+        "other"
     }
 }
