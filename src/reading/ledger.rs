@@ -232,6 +232,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     {
                         continue;
                     }
+                    // "Two sausages apiece" counts for one plate.
+                    let after = Tokens(&tokens[f.to..(f.to + 2).min(tokens.len())]);
+                    if said.amount.is_some()
+                        && (after.at("apiece") || after.at_any("per a each") && after.skip(1).at_any("head person plate serving"))
+                    {
+                        continue;
+                    }
                     let near = n <= last_clause + if correcting { 8 } else { 3 };
                     let restates =
                         n <= last_measured + if dialogue { 5 } else { 1 } && !row.at_any("then and plus also another");
@@ -348,7 +355,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     };
                     // "Hard like a brick" measures nothing.
                     let likened = f.from > c.piece.from && tokens[f.from - 1].is_any("like as than");
+                    // "They go in a tin with paper", "leave it in the one pot": where it is kept.
+                    let place = said.article
+                        && said.amount.unit().is_some_and(Unit::is_container)
+                        && f.from > c.piece.from
+                        && tokens[f.from - 1].is_any("in into from on onto over to");
                     let vague = likened
+                        || place
                         || said.article
                             && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece)
                             && book.waiting.is_none();
@@ -438,10 +451,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let only = row.0.iter().any(|t| t.is_any("only just using")) && !foods_here;
                     // "I'm only going to do half of that", "half the bag": how much of the container goes in.
                     let back = Tokens(&tokens[f.to..c.piece.to.min(f.to + 3)]);
-                    let points =
-                        count && back.at("of") && back.get(1).is_some_and(|t| t.is_any("it that this them those the"))
+                    let ends = tokens.get(f.to).is_none_or(|t| !t.is_spoken()) || f.to >= c.piece.to;
+                    let points = count && ends
+                        || count && back.at("of") && back.get(1).is_some_and(|t| t.is_any("it that this them those the"))
                             || said.of_the && said.amount.unit().is_some_and(Unit::is_container);
-                    let uses = (c.piece.from..f.from).any(|k| tokens[k].is_any("only just using use"))
+                    let uses = (c.piece.from..f.from).any(|k| tokens[k].is_any("only just using use takes need about"))
                         || row.0.iter().any(|t| t.is("only"))
                         || bare_clause && n <= last_measured + 1;
                     let food_after = mine[k + 1..].iter().any(|f| matches!(f.item, Item::Food(_)));
@@ -463,6 +477,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         correcting || dialogue && bare_clause && n <= last_measured + 3,
                         alone,
                         only,
+                        c.piece.from < f.from
+                            && (row.at_any("maybe perhaps")
+                                || (c.piece.from..f.from)
+                                    .any(|k| tokens[k].is_any("could might to") && tokens[k + 1].is_any("be need take go a"))),
                     ) {
                         book.entries[id] = Some(e);
                         in_clause.push(line);

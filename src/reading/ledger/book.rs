@@ -235,7 +235,12 @@ impl Ledger {
         let here = self
             .find_food(said, &k, group, 2)
             .filter(|n| self.lines[*n].group == *group)
-            .or_else(|| if amount.of_the || amount.more { self.find(&k, group, 1) } else { None });
+            .or_else(|| if amount.of_the || amount.more { self.find(&k, group, 1) } else { None })
+            // "One English cucumber… no, sorry, half a cucumber": taken back under a shorter name.
+            .or_else(|| {
+                let taken_back = at.correcting && at.near && !amount.more;
+                at.last.filter(|l| taken_back && k.len() == 1 && self.keys[*l].last() == k.last())
+            });
         if at.recap {
             let line = self.find(&k, group, 2).or_else(|| self.find(&k, group, 1))?;
             self.compare(line, amount.amount, said, span);
@@ -517,6 +522,7 @@ impl Ledger {
         correcting: bool,
         alone: bool,
         only: bool,
+        up_to: bool,
     ) -> Option<Entry> {
         let held = self.lines[line].amount;
         let count = said.amount.unit().is_none();
@@ -584,6 +590,20 @@ impl Ledger {
             self.lines[line].amount = Some(sum);
             self.part(line, Some(amount), span);
             return Some(Entry { line, part: Some(amount), partial: true, measured: true });
+        }
+        // "Three quarters of a cup, could be a whole cup."
+        if up_to
+            && !correcting
+            && !old.is_range()
+            && self.lines[line].parts.is_empty()
+            && let Some(most) = old.unit().map_or(Some(amount), |u| amount.to(u))
+            && most.low() > old.high()
+            && most.high() <= old.high() * Ratio::whole(2)
+            && let Some(range) = Amount::range(old.low(), most.high(), old.unit())
+        {
+            self.lines[line].amount = Some(range);
+            self.lines[line].spans.push(span);
+            return Some(Entry { line, part: None, partial: false, measured: true });
         }
         // A bare number that takes nothing back speaks of something else: an age, a count of pieces, a time.
         let far = count && (amount.high() > old.high() * Ratio::whole(4) || old.low() > amount.low() * Ratio::whole(8));
