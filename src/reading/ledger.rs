@@ -325,11 +325,24 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let bare_clause = spoken_alone(tokens, c, f, mine);
                     let leads = f.from <= c.core + 1 && matches!(f.item, Item::Loose(_)) && !foods_here;
                     // "It was dry, so it's three cups", "you need one cup": the figure that counts.
-                    let settles = !foods_here
-                        && (row.at("so")
+                    let food_before = mine[..k].iter().any(|f| matches!(f.item, Item::Food(_)));
+                    let settles = !food_before
+                        && (f.from > c.piece.from && tokens[f.from - 1].is("only") && n <= last_measured + 2
+                            || row.at("so")
                             && row.0.iter().take(5).any(|t| t.is_any("it's i'm that's make call we're now do use"))
                             || row.0.iter().take(3).any(|t| t.is_any("need use"))
                                 && row.0.iter().take(2).any(|t| t.is_any("you i we just")));
+                    // "If yours is hot, use one cup": a figure for another case.
+                    let supposed = !c.piece.opens
+                        && n > 0
+                        && clauses[..n].iter().rev().take(3).find(|d| d.piece.opens).is_some_and(|d| {
+                            Tokens(&tokens[d.core..d.piece.to]).at_any("if unless when")
+                                || tokens[d.piece.from..d.piece.to].iter().take(2).any(|t| t.is("if"))
+                        })
+                        && book.waiting.is_none();
+                    if supposed && !bare_clause {
+                        continue;
+                    }
                     let correcting_here = correcting;
                     correcting |= settles && matches!(f.item, Item::Loose(_)) && n <= last_clause + 4;
                     let awaited = matches!(&f.item, Item::Loose(a) if a.amount.unit().is_some_and(|u| !u.is_loose()))
@@ -356,7 +369,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "Hard like a brick" measures nothing.
                     let likened = f.from > c.piece.from && tokens[f.from - 1].is_any("like as than");
                     // "They go in a tin with paper", "leave it in the one pot": where it is kept.
-                    let place = said.article
+                    let spread = f.from > c.piece.from && tokens[f.from - 1].is_any("among between");
+                    let place = spread
+                        || said.article
                         && said.amount.unit().is_some_and(Unit::is_container)
                         && f.from > c.piece.from
                         && tokens[f.from - 1].is_any("in into from on onto over to");
@@ -365,8 +380,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         || said.article
                             && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece)
                             && book.waiting.is_none();
+                    let above = Tokens(&tokens[f.to..c.piece.to.min(f.to + 2)]).at_any("over above past up deep");
                     if said.amount.unit() == Some(Unit::Inch)
-                        && !(book.waiting.is_some_and(|w| n <= w.1 + 1) && !foods_here)
+                        && (above || !(book.waiting.is_some_and(|w| n <= w.1 + 1) && !foods_here))
                         || recap
                         || vague
                     {
@@ -385,7 +401,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let fresh = passed.take().filter(|p| {
                         n <= p.1 + 2
                             && p.1 >= last_clause
-                            && (bare_clause || leads || p.1 == n)
+                            && (bare_clause
+                                || leads
+                                || p.1 == n
+                                || Tokens(&tokens[f.to..(f.to + 2).min(tokens.len())]).at("of")
+                                    && tokens.get(f.to + 1).is_some_and(|t| t.is_any("that it them those")))
                             && said.amount.unit().is_some()
                     });
                     let own_figure = told_by == 0 || row.0.iter().take(3).any(|t| t.is_any("i we i'm i've mine"));
@@ -448,7 +468,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     };
                     let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
-                    let only = row.0.iter().any(|t| t.is_any("only just using")) && !foods_here;
+                    let only = tokens[f.from.saturating_sub(4).max(c.piece.from)..f.from]
+                        .iter()
+                        .any(|t| t.is_any("only just using"))
+                        && !foods_here;
                     // "I'm only going to do half of that", "half the bag": how much of the container goes in.
                     let back = Tokens(&tokens[f.to..c.piece.to.min(f.to + 3)]);
                     let ends = tokens.get(f.to).is_none_or(|t| !t.is_spoken()) || f.to >= c.piece.to;
@@ -544,6 +567,7 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
         && last.is_some_and(|t| t.is_any("go goes do did does went"));
     halves
         || last.is_some_and(|t| t.is_any("like as past than resembles without no enough not"))
+            && !row.windows(2).any(|w| w[1].is("like") && w[0].is_any("i we you they also"))
         || row
             .windows(2)
             .any(|w| w[0].is_any("size color colour consistency thickness texture smell taste shape") && w[1].is("of"))

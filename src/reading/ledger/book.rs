@@ -184,7 +184,12 @@ impl Ledger {
                 && !at.conditional
                 && let Some(line) = (0..self.lines.len())
                     .rev()
-                    .find(|n| self.keys[*n].contains(&k[0]) && self.lines[*n].amount.is_some())
+                    .find(|n| {
+                        // "Olives" are no olive oil.
+                        let fat = self.tags[*n].split(',').any(|t| t.trim() == "fat");
+                        let kin = !fat || said.food.is_some_and(|f| f.is("fat"));
+                        self.keys[*n].contains(&k[0]) && self.lines[*n].amount.is_some() && kin
+                    })
             {
                 self.lines[line].spans.push(span);
                 return Some(Entry { line, part: None, partial: false, measured: false });
@@ -365,6 +370,12 @@ impl Ledger {
             return None;
         }
         let line = self.open(said, group, span);
+        // "75 butter": butter is not counted, so a word is missing.
+        let many = said.name.ends_with('s');
+        if amount.amount.unit().is_none() && !many && amount.package.is_none() && !self.plausible(line, &amount.amount)
+        {
+            self.unsure.push(line);
+        }
         Some(Entry { line, part: None, partial: false, measured: true })
     }
 
@@ -504,7 +515,12 @@ impl Ledger {
     }
 
     fn set(&mut self, line: usize, said: &SaidFood, span: Span) {
-        self.lines[line].amount = said.amount.map(|a| a.amount);
+        // "Make the garlic powder two": the unit stays.
+        let unit = self.lines[line].amount.and_then(|a| a.unit());
+        self.lines[line].amount = said.amount.map(|a| match a.amount.unit() {
+            None if !self.plausible(line, &a.amount) => a.amount.in_unit(unit),
+            _ => a.amount,
+        });
         if said.package.is_some() {
             self.lines[line].package = said.package;
         }
