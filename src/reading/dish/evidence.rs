@@ -182,6 +182,24 @@ impl<'a> View<'a> {
             let said: Vec<&str> = t[a..b].iter().map(|t| &*t.text).collect();
             add(super::title::said(&said), a, b, 0, &mut out);
         }
+        // "Which brings me to Mama's carrots", "you can't have it without the cucumbers", "okay queso, two pounds".
+        if self.amounts[n] == 0 || c.piece.opens {
+            let edge = |k: usize| {
+                let w = &t[k - 1];
+                w.kind == Kind::Word && (lexicon().has("before any name", &w.text) || w.text.ends_with("'s"))
+            };
+            let mut k = from + 1;
+            while k < to.min(from + 18) && out.len() < 8 {
+                match name_run(t, k, to).filter(|_| edge(k)) {
+                    Some((a, b)) => {
+                        let said: Vec<&str> = t[a..b].iter().map(|t| &*t.text).collect();
+                        add(super::title::said(&said), a, b, 0, &mut out);
+                        k = b.max(k + 1);
+                    }
+                    None => k += 1,
+                }
+            }
+        }
         for k in from..to.saturating_sub(1).min(from + 14) {
             let frame = t[k].is_any("called making make doing")
                 || t[k].is_any("is are it's that's")
@@ -285,7 +303,11 @@ impl<'a> View<'a> {
         put("left, planned", &format!("{left}, {planned}"));
         // Whether the introduction or an earlier dish has named it.
         let mine: Vec<String> = cand.title.split(' ').filter(|w| !w.is_empty()).map(fold).collect();
-        let early = self.clauses.get(self.first_measure).map_or(0, |c| c.piece.from);
+        // Up to the first food that is measured; in talk without stops its clause may hold the introduction as well.
+        let early = self.clauses.get(self.first_measure).map_or(0, |c| {
+            let measured = |f: &&Found| matches!(&f.item, Item::Food(x) if x.amount.is_some());
+            self.found[c.found.0..c.found.1].iter().find(measured).map_or(c.piece.from, |f| f.from)
+        });
         let said = |a: usize, b: usize| {
             (a..b.saturating_sub(mine.len() - 1))
                 .filter(|k| mine.iter().zip(&t[*k..]).all(|(w, t)| *t.fold == **w))

@@ -250,7 +250,11 @@ pub(super) fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usiz
             n += 1;
             break;
         }
-        let verb = lists.verbs.exact(rest).is_some_and(|v| v.1.class != VerbClass::Everyday && !t.text.ends_with("ed"))
+        // "Rolls.", "trail mix", "sheet pan bake": a verb that nothing follows is the name of a thing.
+        let closes = tokens.get(n + 1).is_none_or(|t| t.kind != Kind::Word || n + 1 >= to || lists.has("title end", &t.text));
+        let thing = closes && (n > from || t.text.ends_with('s'));
+        let verb = !thing
+            && lists.verbs.exact(rest).is_some_and(|v| v.1.class != VerbClass::Everyday && !t.text.ends_with("ed"))
             || lists.talk.exact(rest).is_some()
             || lists.people.folded(rest).is_some();
         if verb
@@ -270,9 +274,9 @@ pub(super) fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usiz
     let ended = tokens.get(n).is_none_or(|t| {
         t.kind != Kind::Word
             || n >= to
-            || t.is_any(
-                "my her if and for then with that first so are is you i all on today because but now next he she thing",
-            )
+            || lists.has("title end", &t.text)
+            || crate::grammar::number::number(Tokens(&tokens[n..to])).is_ok()
+            || t.is_any("today but now next he she thing")
     });
     (n > from && ended).then_some((from, n))
 }
