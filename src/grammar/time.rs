@@ -3,7 +3,7 @@
 use super::number::{Number, mixed, number};
 use crate::measure::{Ratio, Time, TimeUnit};
 use crate::token::input::miss;
-use crate::token::{Read, Tokens};
+use crate::token::{Kind, Read, Tokens};
 
 fn unit(i: Tokens<'_>) -> Option<TimeUnit> {
     let t = i.first()?;
@@ -19,11 +19,24 @@ fn unit(i: Tokens<'_>) -> Option<TimeUnit> {
     })
 }
 
-/// time := figure (("to" | "or") figure)?
+/// time := number ","? figure | figure (("to" | "or") figure)? | figure "," ("maybe" | "sometimes" | "or")? (figure | number)
 ///
-/// Both ends may carry their own unit: "fifty minutes to an hour".
+/// Both ends may carry their own unit: "fifty minutes to an hour". "Fifteen, twenty minutes" and "an hour, hour and a half" are
+/// ranges, too, where nothing but the end of the phrase follows.
 pub fn time(i: Tokens<'_>) -> Read<'_, Time> {
-    let (rest, first) = one(i)?;
+    let read = one(i);
+    if read.is_err()
+        && let Ok((rest, least)) = number(i)
+        && least.low == least.high
+        && let Ok((rest, most)) =
+            one(if rest.first().is_some_and(|t| t.kind == Kind::Comma) { rest.skip(1) } else { rest })
+        && most.low() > least.high
+        && most.low() <= least.high * Ratio::whole(2)
+        && let Some(time) = Time::range(least.low, most.high(), most.unit())
+    {
+        return Ok((rest, time));
+    }
+    let (rest, first) = read?;
     if rest.at_any("to or")
         && let Ok((after, second)) = one(rest.skip(1))
         && second.high_seconds() > first.low_seconds()
@@ -40,7 +53,34 @@ pub fn time(i: Tokens<'_>) -> Read<'_, Time> {
             return Ok((after, time));
         }
     }
+    if let Some((after, second)) = second_thought(rest, &first)
+        && let Some(time) = Time::range(first.low(), second / Ratio::whole(first.unit().seconds()), first.unit())
+    {
+        return Ok((after, time));
+    }
     Ok((rest, first))
+}
+
+/// "…, maybe forty-five": the longer time that is said at once after a time, in seconds.
+fn second_thought<'a>(rest: Tokens<'a>, first: &Time) -> Option<(Tokens<'a>, Ratio)> {
+    let mut next = rest;
+    if !next.first().is_some_and(|t| t.kind == Kind::Comma) {
+        return None;
+    }
+    next = next.skip(1);
+    while next.at_any("maybe sometimes or even perhaps") {
+        next = next.skip(1);
+    }
+    let (after, seconds) = match one(next) {
+        Ok((after, t)) => (after, t.high_seconds()),
+        Err(_) => {
+            let (after, n) = number(next).ok()?;
+            (after, n.high * Ratio::whole(first.unit().seconds()))
+        }
+    };
+    let ends = after.first().is_none_or(|t| t.kind != Kind::Word) || after.at_any("till until before so");
+    let fits = seconds > first.high_seconds() && seconds <= first.high_seconds() * Ratio::whole(2);
+    (ends && fits).then_some((after, seconds))
 }
 
 /// figure := number ("more" | "good" | …)? unit ("and" (fraction | number unit?))? | "half" "an" "hour" | "a" unit ("or" number)?

@@ -235,7 +235,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "Two sausages apiece" counts for one plate.
                     let after = Tokens(&tokens[f.to..(f.to + 2).min(tokens.len())]);
                     if said.amount.is_some()
-                        && (after.at("apiece") || after.at_any("per a each") && after.skip(1).at_any("head person plate serving"))
+                        && (after.at("apiece")
+                            || after.at_any("per a each") && after.skip(1).at_any("head person plate serving"))
                     {
                         continue;
                     }
@@ -329,7 +330,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let settles = !food_before
                         && (f.from > c.piece.from && tokens[f.from - 1].is("only") && n <= last_measured + 2
                             || row.at("so")
-                            && row.0.iter().take(5).any(|t| t.is_any("it's i'm that's make call we're now do use"))
+                                && row
+                                    .0
+                                    .iter()
+                                    .take(5)
+                                    .any(|t| t.is_any("it's i'm that's make call we're now do use"))
                             || row.0.iter().take(3).any(|t| t.is_any("need use"))
                                 && row.0.iter().take(2).any(|t| t.is_any("you i we just")));
                     // "If yours is hot, use one cup": a figure for another case.
@@ -372,9 +377,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let spread = f.from > c.piece.from && tokens[f.from - 1].is_any("among between");
                     let place = spread
                         || said.article
-                        && said.amount.unit().is_some_and(Unit::is_container)
-                        && f.from > c.piece.from
-                        && tokens[f.from - 1].is_any("in into from on onto over to");
+                            && said.amount.unit().is_some_and(Unit::is_container)
+                            && f.from > c.piece.from
+                            && tokens[f.from - 1].is_any("in into from on onto over to");
                     let vague = likened
                         || place
                         || said.article
@@ -476,8 +481,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let back = Tokens(&tokens[f.to..c.piece.to.min(f.to + 3)]);
                     let ends = tokens.get(f.to).is_none_or(|t| !t.is_spoken()) || f.to >= c.piece.to;
                     let points = count && ends
-                        || count && back.at("of") && back.get(1).is_some_and(|t| t.is_any("it that this them those the"))
-                            || said.of_the && said.amount.unit().is_some_and(Unit::is_container);
+                        || count
+                            && back.at("of")
+                            && back.get(1).is_some_and(|t| t.is_any("it that this them those the"))
+                        || said.of_the && said.amount.unit().is_some_and(Unit::is_container);
                     let uses = (c.piece.from..f.from).any(|k| tokens[k].is_any("only just using use takes need about"))
                         || row.0.iter().any(|t| t.is("only"))
                         || bare_clause && n <= last_measured + 1;
@@ -502,8 +509,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         only,
                         c.piece.from < f.from
                             && (row.at_any("maybe perhaps")
-                                || (c.piece.from..f.from)
-                                    .any(|k| tokens[k].is_any("could might to") && tokens[k + 1].is_any("be need take go a"))),
+                                || (c.piece.from..f.from).any(|k| {
+                                    tokens[k].is_any("could might to") && tokens[k + 1].is_any("be need take go a")
+                                })),
                     ) {
                         book.entries[id] = Some(e);
                         in_clause.push(line);

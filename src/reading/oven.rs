@@ -182,11 +182,14 @@ pub fn settings(
                     }
                     // "One hour, actually two hours": the time just said is taken back.
                     let taken_back = c.cues.correct || follows_lie(tokens, f.from);
-                    if taken_back
-                        && out
-                            .times
-                            .last()
-                            .is_some_and(|o| o.what.unit() == t.unit() && f.from <= end_of(tokens, o.span) + 8)
+                    let since = out.times.last().map_or(usize::MAX, |o| f.from.saturating_sub(end_of(tokens, o.span)));
+                    // "In like five minutes… okay, more like eight", "an hour, I say an hour, so forty-five minutes".
+                    let settled = since <= 24
+                        && (tokens[f.from.saturating_sub(2)..f.from].iter().any(|t| t.is("more"))
+                            && tokens[f.from - 1].is("like")
+                            || f.from > 0 && tokens[f.from - 1].is("so"));
+                    if settled
+                        || taken_back && since <= 8 && out.times.last().is_some_and(|o| o.what.unit() == t.unit())
                     {
                         out.times.pop();
                     }
@@ -196,6 +199,20 @@ pub fn settings(
                         .any(|o| o.what.low_seconds() == t.low_seconds() && o.what.high_seconds() == t.high_seconds())
                     {
                         out.times.push(Said { what: *t, span: place(f) });
+                    }
+                }
+                // "In like five minutes… okay, more like eight."
+                Item::Count(figure)
+                    if f.from >= 2
+                        && tokens[f.from - 1].is("like")
+                        && tokens[f.from - 2].is("more")
+                        && !tokens.get(f.to).is_some_and(|t| t.is_any("of cups cup")) =>
+                {
+                    if let Some(last) =
+                        out.times.last_mut().filter(|o| f.from - end_of(tokens, o.span).min(f.from) <= 24)
+                        && let Some(time) = Time::range(figure.low, figure.high, last.what.unit())
+                    {
+                        *last = Said { what: time, span: place(f) };
                     }
                 }
                 _ => {}
@@ -259,6 +276,25 @@ fn keeping(tokens: &[Token], c: &Sorted, f: &Found, t: &Time) -> bool {
     let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
     if after.at_any("ago old out ahead") && !(after.at("out"))
         || before.iter().any(|t| t.is_any("at check checking")) && before.iter().any(|t| t.is_any("check checking"))
+    {
+        return true;
+    }
+    // "It took three hours", "in all it takes forty-five minutes", "you've lost twenty minutes", "four days off": told of, not done.
+    let told = before.iter().position(|t| t.is_any("took lost every"));
+    if told.is_some_and(|k| !before.get(k + 1).is_some_and(|t| t.is_any("me us")))
+        || after.at_any("off early late less")
+        || before.last().is_some_and(|t| t.is_any("within"))
+        || c.cues.whole_time
+    {
+        return true;
+    }
+    if t.unit() == TimeUnit::Second && t.high_seconds() <= Ratio::whole(2) {
+        return true;
+    }
+    // "Eat it in three days", "you can make it two days before", "it never sees three days".
+    if t.unit() == TimeUnit::Day
+        && (before.last().is_some_and(|t| t.is_any("in over sees not"))
+            || after.at("before") && after.get(1).is_none_or(|t| !t.is_any("you it they")))
     {
         return true;
     }

@@ -37,7 +37,9 @@ pub fn queries(book: &Ledger, settings: &Settings, _clauses: &[Sorted], _tokens:
         }
         let sized = line.amount.is_some_and(|a| a.unit().is_some_and(Unit::is_container)) && line.package.is_none();
         let text = match line.amount {
-            Some(a) if a.unit().is_none() => format!("{}: {} of what? No measure was heard.", capital(&line.name), said(&a)),
+            Some(a) if a.unit().is_none() => {
+                format!("{}: {} of what? No measure was heard.", capital(&line.name), said(&a))
+            }
             Some(a) if sized => format!("{}: {}, of what size?", capital(&line.name), said(&a)),
             Some(a) => format!("{}: {} was said, but not for certain. How much?", capital(&line.name), said(&a)),
             None => format!("{}: how much? No figure was said.", capital(&line.name)),

@@ -44,6 +44,8 @@ pub struct Cues {
     pub mind: bool,
     pub batch: bool,
     pub recap: bool,
+    /// A time that is said here is the sum of all.
+    pub whole_time: bool,
     pub story: bool,
 }
 
@@ -67,6 +69,7 @@ pub fn cues(tokens: &[Token], from: usize, to: usize) -> Cues {
                     "mind" => c.mind = true,
                     "batch" => c.batch = true,
                     "recap" => c.recap = true,
+                    "total" => c.whole_time = true,
                     _ => {}
                 }
                 // Openers and leads are short and may hide a longer cue that begins within them.

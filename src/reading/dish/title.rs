@@ -251,7 +251,8 @@ pub(super) fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usiz
             break;
         }
         // "Rolls.", "trail mix", "sheet pan bake": a verb that nothing follows is the name of a thing.
-        let closes = tokens.get(n + 1).is_none_or(|t| t.kind != Kind::Word || n + 1 >= to || lists.has("title end", &t.text));
+        let closes =
+            tokens.get(n + 1).is_none_or(|t| t.kind != Kind::Word || n + 1 >= to || lists.has("title end", &t.text));
         let thing = closes && (n > from || t.text.ends_with('s'));
         let verb = !thing
             && lists.verbs.exact(rest).is_some_and(|v| v.1.class != VerbClass::Everyday && !t.text.ends_with("ed"))

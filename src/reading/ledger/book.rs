@@ -182,14 +182,12 @@ impl Ledger {
                 && k.len() == 1
                 && k[0] != "pepper"
                 && !at.conditional
-                && let Some(line) = (0..self.lines.len())
-                    .rev()
-                    .find(|n| {
-                        // "Olives" are no olive oil.
-                        let fat = self.tags[*n].split(',').any(|t| t.trim() == "fat");
-                        let kin = !fat || said.food.is_some_and(|f| f.is("fat"));
-                        self.keys[*n].contains(&k[0]) && self.lines[*n].amount.is_some() && kin
-                    })
+                && let Some(line) = (0..self.lines.len()).rev().find(|n| {
+                    // "Olives" are no olive oil.
+                    let fat = self.tags[*n].split(',').any(|t| t.trim() == "fat");
+                    let kin = !fat || said.food.is_some_and(|f| f.is("fat"));
+                    self.keys[*n].contains(&k[0]) && self.lines[*n].amount.is_some() && kin
+                })
             {
                 self.lines[line].spans.push(span);
                 return Some(Entry { line, part: None, partial: false, measured: false });
