@@ -148,6 +148,17 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     {
         return true;
     }
+    // "You'll get a foam on top so skim it."
+    if t.is("so")
+        && p - start > 2
+        && lexicon().verbs.exact(rest.skip(1)).is_some_and(|(n, v)| {
+            v.class != VerbClass::Everyday
+                && order(rest.skip(1))
+                && rest.get(1 + n).is_some_and(|t| t.is_any("it them the that those your these"))
+        })
+    {
+        return true;
+    }
     if conj > 0 && t.is_any("and or") {
         // "drain and rinse the beans": a verb without its object yet goes on.
         let (at, _) = core(tokens, start, p);
@@ -280,7 +291,10 @@ pub const FRONTS: &[&str] = &[
 
 /// Where a lead or a verb stands after a fronted place: the end of the place, and the verb.
 pub fn later_verb(t: &[Token], from: usize, to: usize) -> Option<(usize, usize)> {
-    if !t.get(from).is_some_and(|t| t.is_any_of(FRONTS)) {
+    // "The minute it's out wrap it in a towel."
+    let moment = t.get(from).is_some_and(|t| t.is("the"))
+        && t.get(from + 1).is_some_and(|t| t.is_any("minute second moment instant"));
+    if !moment && !t.get(from).is_some_and(|t| t.is_any_of(FRONTS)) {
         return None;
     }
     for n in from + 2..to {

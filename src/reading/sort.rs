@@ -225,6 +225,8 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
                 .contains(&v.1.base.split(' ').next().unwrap_or(""))
             })
             && (foods > 0 || timed || placed(rest))
+        || is_order && shapes(rest)
+        || needs_doing(rest)
         || passive_action(tokens, at, piece.to)
         || (lead == Lead::Doing || is_order || rest.at_any("take put turn get bring pull cut"))
             && rest.at_any("take put turn get bring pull cut set shut leave")
@@ -299,6 +301,22 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Chatter, "nothing of the kitchen in it")
     };
     Sorted { piece, found: range, core: at, lead, verb, main, why, cues }
+}
+
+/// "Make eight balls", "make a swirl": what the hands form.
+fn shapes(i: Tokens<'_>) -> bool {
+    i.at_any("make form") && i.0.iter().take(6).any(|t| lexicon().has("shape", &t.text))
+}
+
+/// "They need to cool completely", "it has to rest": an order with a subject.
+fn needs_doing(i: Tokens<'_>) -> bool {
+    i.at_any("it they these those that this the everything")
+        && !has_was(i)
+        && (1..4).any(|k| {
+            i.get(k).is_some_and(|t| t.is_any("need needs has have wants want got"))
+                && i.get(k + 1).is_some_and(|t| t.is("to"))
+                && lexicon().verbs.exact(i.skip(k + 2)).is_some_and(|v| v.1.class != VerbClass::Everyday)
+        })
 }
 
 /// "This one bakes at 350 for 45 to 50 minutes", "they want about 25 minutes, until they're soft".
