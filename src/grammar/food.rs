@@ -897,6 +897,10 @@ fn cut_tail(i: Tokens<'_>) -> usize {
         if let Some((len, ())) = lexicon().cuts.exact(here) {
             // Joints end a tail; they only count when more of it follows.
             let joint = t.is_any("and in into a an the on to about at as like maybe one two so so can very up");
+            // "Onions sliced and half a cup of parsley": the next amount begins.
+            if t.is("and") && super::amount::amount(here.skip(1)).is_ok() {
+                break;
+            }
             if t.is("and")
                 && here.get(1).is_none_or(|t| !t.is_any("then a") && lexicon().cuts.exact(here.skip(1)).is_none())
             {

@@ -268,6 +268,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         span,
                         Context {
                             correcting,
+                            settles: row.at("so") && row.get(1).is_some_and(|t| t.is_any("it's that's i'm make we're")),
                             near,
                             conditional,
                             told,
@@ -349,7 +350,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     let correcting_here = correcting;
-                    correcting |= settles && matches!(f.item, Item::Loose(_)) && n <= last_clause + 4;
+                    // "These are the ten-ounce cans, and you need three of those."
+                    let of_those = matches!(f.item, Item::Count(_))
+                        && tokens.get(f.to).is_some_and(|t| t.is("of"))
+                        && tokens.get(f.to + 1).is_some_and(|t| t.is_any("those them these"));
+                    correcting |= settles && (of_those || matches!(f.item, Item::Loose(_))) && n <= last_clause + 4;
                     let awaited = matches!(&f.item, Item::Loose(a) if a.amount.unit().is_some_and(|u| !u.is_loose()))
                         && book.waiting.is_some_and(|w| {
                             n <= w.1
@@ -434,6 +439,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             span,
                             Context {
                                 correcting,
+                                settles: false,
                                 near: true,
                                 conditional: false,
                                 told: false,

@@ -54,6 +54,8 @@ pub(super) struct Context {
     pub counts: bool,
     /// Two people speak: one puts the other right.
     pub dialogue: bool,
+    /// "So it's a whole pound of sausage": the figure that counts.
+    pub settles: bool,
     /// "the quarter cup of syrup": an amount that was named before.
     pub definite: bool,
     /// "the second stick of butter": which of several.
@@ -230,6 +232,7 @@ impl Ledger {
         // A splash or a drop of what is measured already thins or finishes: it makes no line of its own.
         if amount.amount.unit().is_some_and(|u| matches!(u, Unit::Splash | Unit::Drop | Unit::Drizzle | Unit::Glug))
             && let Some(line) = self.find_food(said, &k, group, 2)
+            && self.lines[line].group == *group
             && self.lines[line].amount.is_some_and(|a| a.unit() != amount.amount.unit())
         {
             self.lines[line].spans.push(span);
@@ -241,7 +244,7 @@ impl Ledger {
             .or_else(|| if amount.of_the || amount.more { self.find(&k, group, 1) } else { None })
             // "One English cucumber… no, sorry, half a cucumber": taken back under a shorter name.
             .or_else(|| {
-                let taken_back = at.correcting && at.near && !amount.more;
+                let taken_back = (at.correcting || at.settles) && at.near && !amount.more;
                 at.last.filter(|l| taken_back && k.len() == 1 && self.keys[*l].last() == k.last())
             });
         if at.recap {
@@ -272,7 +275,7 @@ impl Ledger {
             let exact = fits(&k, &self.keys[line]) == 3 || old.is_none();
             if let Some(old) = old {
                 let restated = at.restates && at.last == Some(line) && !amount.more;
-                if at.correcting && at.near && !amount.more
+                if (at.correcting || at.settles) && at.near && !amount.more
                     || restated && !old.same_size(&amount.amount) && (exact || at.dialogue)
                 {
                     self.set(line, said, span);
