@@ -97,7 +97,7 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
                 return true;
             }
         }
-        if t.is_any("$ £ €") {
+        if t.is_any("$ £ €") || t.is_any("cents cent dollars dollar bucks quid pence") && n > 0 {
             return true;
         }
     }

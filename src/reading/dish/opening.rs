@@ -259,7 +259,9 @@ pub(super) fn opening(
         let comma = after.is_some_and(|t| t.kind == Kind::Comma);
         let text: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
         let text = text.join(" ");
-        let topic = planned.iter().find(|p| same_dish(&p.0, &text)).or_else(|| {
+        // "Then chickpeas, two cans" names a food of the planned chickpea curry, not the dish.
+        let head = |p: &Named| p.0.rsplit(' ').next().is_some_and(|w| fold(w) == *tokens[b - 1].fold);
+        let topic = planned.iter().find(|p| same_dish(&p.0, &text) && (head(p) || !is_weak(&text))).or_else(|| {
             planned
                 .iter()
                 .find(|p| b - a == 1 && p.0.split(' ').next_back().is_some_and(|w| fold(w) == *tokens[b - 1].fold))
