@@ -85,6 +85,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut last_time = 0;
     let dialogue = tokens.iter().filter(|t| t.kind == Kind::Break(crate::draft::format::Gap::Speaker)).count() >= 4;
     let mut called: Option<SaidFood> = None;
+    let mut called_at = 0;
+    // A food that went on the list without a figure, and the clause.
+    let mut bare: Option<(SaidFood, usize)> = None;
     // The clause of a story that named it.
     let mut told_by = 0;
     let mut recap = false;
@@ -137,10 +140,19 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         }
         if c.main == Use::Remark && (c.cues.called || c.cues.swap) {
             if c.cues.called && foods_here {
+                called_at = n;
                 called = mine
                     .iter()
                     .rev()
                     .find_map(|f| if let Item::Food(x) = &f.item { Some((**x).clone()) } else { None });
+            }
+            // "Salt… it says three quarters of a teaspoon, and I put in a half": the food stands in the clause before.
+            if c.cues.called && !foods_here {
+                let figure = mine.iter().find_map(|f| if let Item::Loose(a) = &f.item { Some(*a) } else { None });
+                if let (Some(amount), Some(food)) = (figure, bare.take().filter(|b| n <= b.1 + 2).map(|b| b.0)) {
+                    called_at = n;
+                    called = Some(SaidFood { amount: Some(amount), ..food });
+                }
             }
             note_options(&mut book, c, mine, last, c.found.0);
             continue;
@@ -309,6 +321,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             last_clause = n;
                         }
                         if book.lines[e.line].amount.is_none() && e.measured {
+                            bare = Some(((**said).clone(), n));
                             book.waiting = Some((e.line, n));
                         }
                         book.entries[id] = Some(e);
@@ -365,7 +378,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 }
                                 && book.lines[w.0].amount.is_none()
                         });
-                    if c.main == Use::Chatter && !(c.cues.correct || correcting || bare_clause || leads || awaited) {
+                    // "Four teaspoons for the whole batch, and I have two here."
+                    let answers = n <= called_at + 2 && called.is_some();
+                    if c.main == Use::Chatter
+                        && !(c.cues.correct || correcting || bare_clause || leads || awaited || answers)
+                    {
                         continue;
                     }
                     let said = match &f.item {
