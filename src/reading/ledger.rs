@@ -419,7 +419,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let count = said.amount.unit().is_none();
                     // "For all eight", "for six": how many it is for.
                     let heads = count && f.from > c.piece.from && tokens[f.from - 1].is_any("all for");
-                    if count && last_time > last_measured.max(last_clause)
+                    if count && last_time > last_measured.max(last_clause) && n <= last_time + 3
                         || heads
                         || count && correcting && !bare_clause && !c.cues.correct
                     {
