@@ -88,7 +88,10 @@ fn one(i: Tokens<'_>) -> Read<'_, Time> {
     let (rest, n) = match number(i) {
         Ok(found) => found,
         Err(miss) => {
-            if i.at_any("a an another") || (unit(i).is_some() && i.at("hour")) {
+            if i.at("the") && i.skip(1).at("last") && i.skip(2).at_any("minute hour") {
+                // "For the last minute": one.
+                (i.skip(2), Number { low: Ratio::ONE, high: Ratio::ONE })
+            } else if i.at_any("a an another") || (unit(i).is_some() && i.at("hour")) {
                 let skip = usize::from(i.at_any("a an another"));
                 (i.skip(skip), Number { low: Ratio::ONE, high: Ratio::ONE })
             } else {

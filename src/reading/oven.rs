@@ -201,6 +201,18 @@ pub fn settings(
                         out.times.push(Said { what: *t, span: place(f) });
                     }
                 }
+                // "Eight to ten hours on low, or you can do five to six on high."
+                Item::Count(figure)
+                    if tokens.get(f.to).is_some_and(|t| t.is("on"))
+                        && tokens.get(f.to + 1).is_some_and(|t| t.is_any("high low"))
+                        && out.times.last().is_some_and(|o| {
+                            o.what.unit() == TimeUnit::Hour && f.from.saturating_sub(end_of(tokens, o.span)) <= 16
+                        }) =>
+                {
+                    if let Some(time) = Time::range(figure.low, figure.high, TimeUnit::Hour) {
+                        out.times.push(Said { what: time, span: place(f) });
+                    }
+                }
                 // "In like five minutes… okay, more like eight."
                 Item::Count(figure)
                     if f.from >= 2
@@ -280,6 +292,10 @@ fn keeping(tokens: &[Token], c: &Sorted, f: &Found, t: &Time) -> bool {
         return true;
     }
     // "It took three hours", "in all it takes forty-five minutes", "you've lost twenty minutes", "four days off": told of, not done.
+    // "At the last minute" is no time.
+    if tokens[f.from].is("the") && !(f.from >= 1 && tokens[f.from - 1].is_any("for in")) {
+        return true;
+    }
     let told = before.iter().position(|t| t.is_any("took lost every"));
     if told.is_some_and(|k| !before.get(k + 1).is_some_and(|t| t.is_any("me us")))
         || after.at_any("off early late less")

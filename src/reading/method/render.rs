@@ -180,6 +180,8 @@ fn place(cx: &Context<'_>, out: &mut Out, f: &Found, id: usize, span: Span) -> b
             out.in_list = true;
             true
         }
+        // "For the last minute" stands as it was said.
+        Item::Time(_) if cx.tokens[f.from].is("the") => return false,
         Item::Time(time) => {
             out.piece(PieceKind::Time(*time), Some(span));
             true
