@@ -111,6 +111,8 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             vec![words("Heat the oven to ", None), Piece { kind: PieceKind::Heat(first.what), span: Some(first.span) }];
         steps.push(d);
     }
+    // A heat that was said before its order, and the sentence.
+    let mut over: Option<(usize, Vec<Piece>)> = None;
     for (n, c) in cx.clauses.iter().enumerate() {
         if c.piece.opens {
             sentence += 1;
@@ -213,6 +215,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
         told.push(n);
         match act {
             Act::Order { mut pieces, mixes, object, timed } => {
+                let heat = over.take().filter(|w| w.0 == sentence).map(|w| w.1);
                 if let Some((at, mut front)) = condition.take()
                     && at == sentence
                 {
@@ -260,8 +263,8 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                         // "stir that all together": the waiting foods are what is stirred.
                         pieces.truncate(at.min(pieces.len()));
                         let verb = last_text(&pieces);
-                        let joint = if verb.ends_with("together") || verb.contains(' ') { " " } else { " together " };
-                        pieces.push(words(joint, None));
+                        let plain = verb.ends_with("together") || verb.contains(' ') || pending.len() == 1;
+                        pieces.push(words(if plain { " " } else { " together " }, None));
                         let all: Vec<usize> = pending.iter().map(|w| w.line).collect();
                         pieces.extend(names(cx, &all));
                         recent = all;
@@ -275,6 +278,10 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                 }
                 if !here.is_empty() {
                     recent = here.clone();
+                }
+                if let Some(heat) = heat {
+                    pieces.push(words(", ", None));
+                    pieces.extend(heat);
                 }
                 let so_far = steps.last().map_or(0, |s| s.pieces.iter().map(length).sum::<usize>());
                 let adds = pieces.iter().map(length).sum::<usize>();
@@ -303,6 +310,16 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                     let foods = here.len();
                     steps.push(Draft { pieces, group, sentence, timed, oven: in_oven, foods, shown: false });
                 }
+            }
+            // "Medium heat, and stir until it's smooth": the heat belongs to the order after it.
+            Act::Tail(pieces, false)
+                if c.piece.opens
+                    && first_text(&pieces).starts_with("over ")
+                    && cx.clauses.get(n + 1).is_some_and(|d| {
+                        !d.piece.opens && d.main == Use::Action && d.verb.is_some() && d.why == "a verb of the kitchen"
+                    }) =>
+            {
+                over = Some((sentence, pieces));
             }
             Act::Tail(pieces, timed) => {
                 if !pending.is_empty() {

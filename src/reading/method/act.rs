@@ -189,7 +189,13 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         return Some(act);
     }
     // "It simmers for an hour", "these bake for 20 minutes, until a toothpick comes out clean".
-    if timed
+    // "They need to cool completely before you frost them" has no time, but it is an order.
+    let needs = (1..5).any(|k| {
+        row.get(k).is_some_and(|w| w.is_any("need needs has have"))
+            && row.get(k + 1).is_some_and(|w| w.is("to"))
+            && !row.get(k + 2).is_some_and(|w| w.is("be"))
+    });
+    if (timed || needs)
         && row.at_any("it they these those that this everything")
         && let one = usize::from(row.get(1).is_some_and(|w| w.is("one")))
         && let skip = 1
@@ -205,9 +211,11 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
                 })
                 .count()
         && let Some((len, v)) = lexicon().verbs.exact(row.skip(skip))
-        && matches!(v.class, VerbClass::Heat | VerbClass::Wait)
+        && (matches!(v.class, VerbClass::Heat | VerbClass::Wait) || needs && v.class != VerbClass::Everyday)
     {
-        let mut pieces = vec![words(&capital(imperative(v.base)), Some(t[from + skip].span))];
+        let order =
+            if needs && v.class == VerbClass::Wait { format!("let {}", v.base) } else { imperative(v.base).into() };
+        let mut pieces = vec![words(&capital(&order), Some(t[from + skip].span))];
         let rest = render(cx, c, from + skip + len, to, false);
         if !rest.is_empty() {
             pieces.push(words(" ", None));
@@ -488,7 +496,7 @@ pub(super) fn pronoun_object(i: Tokens<'_>) -> bool {
 pub(super) fn mix_tail(cx: &Context<'_>, c: &Sorted) -> Option<Vec<Piece>> {
     let t = cx.tokens;
     let to = trim_end(t, c.core, c.piece.to);
-    let at = (c.core..to).find(|n| t[*n].is_any("until till with for in over just on") && *n > c.core)?;
+    let at = (c.core..to).find(|n| t[*n].is_any("until till with for in over just on to") && *n > c.core)?;
     let rest = render(cx, c, at, to, false);
     if rest.is_empty() || has_first(&rest) {
         return None;
