@@ -524,6 +524,11 @@ fn sets_oven_only(cx: &Context<'_>, c: &Sorted, mine: &[Found]) -> bool {
 
 /// "I've got two cups of flour", "there's a pint of cream", "use a cup of milk": foods shown, nothing done.
 fn presents(cx: &Context<'_>, c: &Sorted) -> bool {
+    // "You want the rice to be tender" shows no rice.
+    let wanted = cx.tokens[c.piece.from..c.piece.to].windows(2).any(|w| w[0].is("to") && w[1].is("be"));
+    if wanted && cx.tokens[c.piece.from..=c.core].iter().any(|t| t.is("want")) {
+        return false;
+    }
     let foods = cx.found[c.found.0..c.found.1].iter().any(|f| matches!(f.item, Item::Food(_) | Item::Loose(_)));
     if !foods {
         return false;

@@ -263,6 +263,10 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Remark, "what to do if it happens")
     } else if cues.keep || cues.ahead {
         (Use::Remark, "keeping or making ahead")
+    } else if timed && foods == 0 && slow(Tokens(&tokens[piece.from..piece.to])) {
+        (Use::Action, "a time or a heat")
+    } else if lines_pan(tokens, at, piece.to).is_some() {
+        (Use::Action, "where it goes")
     } else if cues.swap
         && !(measured > 0
             && tokens[piece.from..piece.to].windows(2).any(|w| w[0].is_any("will would") && w[1].is_any("do work")))
@@ -301,6 +305,39 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Chatter, "nothing of the kitchen in it")
     };
     Sorted { piece, found: range, core: at, lead, verb, main, why, cues }
+}
+
+/// "Eight to ten hours on low, or you can do five to six on high": a slow cooker's two settings are one order.
+fn slow(i: Tokens<'_>) -> bool {
+    i.0.windows(2).any(|w| w[0].is("on") && w[1].is("low")) && i.0.windows(2).any(|w| w[0].is("on") && w[1].is("high"))
+}
+
+/// "Muffin tin, paper liners", "foil in a 9 by 13": the pan and what lines it, where nothing else is said.
+pub fn lines_pan(tokens: &[Token], from: usize, to: usize) -> Option<((usize, usize), (usize, usize))> {
+    let lists = lexicon();
+    let (mut pan, mut lining) = (None, None);
+    let mut n = from;
+    while n < to {
+        let rest = Tokens(&tokens[n..to]);
+        let run = rest.0.iter().take_while(|t| lists.has("lining", &t.text)).count();
+        let vessel = lists.pans.folded(rest).map(|p| p.0).or_else(|| lists.tools.folded(rest).map(|p| p.0));
+        let vessel = crate::grammar::pan::pan(rest).map_or(vessel, |(after, _)| Some(rest.len() - after.len()));
+        match (run, vessel) {
+            (1.., _) if lining.is_none() => {
+                lining = Some((n, n + run));
+                n += run;
+            }
+            (_, Some(len)) if pan.is_none() => {
+                pan = Some((n, n + len));
+                n += len;
+            }
+            _ if !tokens[n].is_spoken() || tokens[n].is_any("in on with a an the your my it of and then") => n += 1,
+            _ => return None,
+        }
+    }
+    let (pan, lining) = (pan?, lining?);
+    let real = tokens[lining.0..lining.1].iter().any(|t| t.is_any("foil parchment liners papers paper"));
+    real.then_some((pan, lining))
 }
 
 /// "Make eight balls", "make a swirl": what the hands form.

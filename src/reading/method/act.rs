@@ -32,6 +32,37 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
     let row = Tokens(&t[from..to]);
     let mine = &cx.found[c.found.0..c.found.1];
     let timed = mine.iter().any(|f| matches!(f.item, Item::Time(_)));
+    if let Some((pan, lining)) = super::super::sort::lines_pan(t, from, to) {
+        let text = |(a, b): (usize, usize)| t[a..b].iter().map(|w| &*w.text).collect::<Vec<_>>().join(" ");
+        let pan_text = text(pan);
+        let pan_text = if pan_text.ends_with(|c: char| c.is_numeric()) { format!("{pan_text} pan") } else { pan_text };
+        let line = format!("Line the {pan_text} with {}", text(lining));
+        let pieces = vec![words(&line, Some(t[from].span.to(t[to - 1].span)))];
+        return Some(Act::Order { pieces, mixes: None, object: None, timed: false });
+    }
+    // "You want the rice to be tender": how it should be.
+    if row.at("want") || cx.tokens[c.piece.from..from].iter().any(|w| w.is("want")) {
+        let mut pieces: Vec<Piece> = Vec::new();
+        let mut a = from + usize::from(row.at("want"));
+        while let Some(b) = (a..to.saturating_sub(1)).find(|k| t[*k].is("to") && t[*k + 1].is("be")) {
+            let part = render(cx, c, a, b, false);
+            if part.is_empty() {
+                break;
+            }
+            if !pieces.is_empty() {
+                pieces.push(words(" ", None));
+            }
+            pieces.extend(part);
+            pieces.push(words(" should be", None));
+            a = b + 2;
+        }
+        let rest = render(cx, c, a, to, false);
+        if !pieces.is_empty() && !rest.is_empty() && !has_first(&pieces) && !has_first(&rest) {
+            pieces.push(words(" ", None));
+            pieces.extend(rest);
+            return Some(Act::Sentence(capitalised(pieces)));
+        }
+    }
     // "until it's golden"
     if row.at_any("until till") {
         return Some(Act::Tail(render(cx, c, from, to, false), false));
@@ -196,7 +227,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
             && !row.get(k + 2).is_some_and(|w| w.is("be"))
     });
     if (timed || needs)
-        && row.at_any("it they these those that this everything")
+        && row.at_any("it they these those that this everything that's it's they're these're")
         && let one = usize::from(row.get(1).is_some_and(|w| w.is("one")))
         && let skip = 1
             + one
