@@ -125,7 +125,9 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             recap = true;
         }
         let mine = &cx.found[c.found.0..c.found.1];
-        if recap || c.cues.story {
+        // "Roast." at the head of a dish is its name.
+        let named = cx.plan.opens[n] && row.0.iter().filter(|t| t.is_spoken()).count() == 1;
+        if recap || c.cues.story || named {
             continue;
         }
         let group = cx.plan.group[n].clone();

@@ -308,7 +308,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
 }
 
 /// "Eight to ten hours on low, or you can do five to six on high": a slow cooker's two settings are one order.
-fn slow(i: Tokens<'_>) -> bool {
+pub fn slow(i: Tokens<'_>) -> bool {
     i.0.windows(2).any(|w| w[0].is("on") && w[1].is("low")) && i.0.windows(2).any(|w| w[0].is("on") && w[1].is("high"))
 }
 

@@ -6,7 +6,8 @@ use super::super::sort::{Sorted, goes_at};
 use super::Context;
 use super::render::{capital, capitalised, has_first, render, trim_end, words};
 use crate::lexicon::{VerbClass, lexicon};
-use crate::recipe::Piece;
+use crate::measure::Time;
+use crate::recipe::{Piece, PieceKind};
 use crate::token::{Kind, Token, Tokens};
 
 pub(super) enum Act {
@@ -254,6 +255,27 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         }
         if !has_first(&pieces) {
             return Some(Act::Order { pieces, mixes: None, object: None, timed });
+        }
+    }
+    // "Eight to ten hours on low, or you can do five to six on high."
+    if super::super::sort::slow(row) {
+        let mut pieces = Vec::new();
+        let mut unit = None;
+        for f in mine {
+            let time = match &f.item {
+                Item::Time(time) => Some(*time),
+                Item::Count(n) => unit.and_then(|u| Time::range(n.low, n.high, u)),
+                _ => None,
+            };
+            let setting = t.get(f.to + 1).filter(|w| t[f.to].is("on") && w.is_any("low high medium warm"));
+            let (Some(time), Some(setting)) = (time, setting) else { continue };
+            unit = Some(time.unit());
+            pieces.push(words(if pieces.is_empty() { "for " } else { ", or " }, None));
+            pieces.push(Piece { kind: PieceKind::Time(time), span: Some(t[f.from].span.to(t[f.to - 1].span)) });
+            pieces.push(words(&format!(" on {}", setting.text), None));
+        }
+        if !pieces.is_empty() {
+            return Some(Act::Tail(pieces, true));
         }
     }
     // A time, a heat or a place alone.
