@@ -246,8 +246,21 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // "Two sausages apiece" counts for one plate.
                     let after = Tokens(&tokens[f.to..(f.to + 2).min(tokens.len())]);
+                    // "A pot of salted water" is what things boil in.
+                    let boils = said.amount.is_none()
+                        && said.name.ends_with("water")
+                        && f.from >= c.piece.from + 2
+                        && tokens[f.from - 1].is("of")
+                        && tokens[f.from - 2].is_any("pot pan lot lots plenty bowl kettle");
+                    // "One onion does not fill a jar" measures nothing.
+                    let refused =
+                        after.at_any("doesn't won't isn't") || after.at_any("does will is") && after.skip(1).at("not");
+                    if boils {
+                        continue;
+                    }
                     if said.amount.is_some()
                         && (after.at("apiece")
+                            || refused
                             || after.at_any("per a each") && after.skip(1).at_any("head person plate serving"))
                     {
                         continue;
@@ -335,13 +348,26 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let flat_no = (c.piece.from..f.from)
                         .rev()
                         .find(|k| tokens[*k].is_spoken())
-                        .is_some_and(|k| tokens[k].is("no"));
-                    correcting |= flat_no && last_clause == n;
+                        .is_some_and(|k| tokens[k].is_any("no naw nah nope"));
+                    // "A tablespoon of seasoning, naw, let's say two teaspoons."
+                    let rather = (c.piece.from..f.from).any(|k| {
+                        k + 3 >= f.from
+                            && (tokens[k].is("let's") && tokens[k + 1].is("say")
+                                || tokens[k].is_any("call make") && tokens[k + 1].is_any("it that"))
+                    });
+                    correcting |= (flat_no || rather) && (last_clause == n || rather && n <= last_clause + 1);
                     let bare_clause = spoken_alone(tokens, c, f, mine);
                     let leads = f.from <= c.core + 1 && matches!(f.item, Item::Loose(_)) && !foods_here;
                     // "It was dry, so it's three cups", "you need one cup": the figure that counts.
+                    // "You might need up to a cup."
+                    let up_to = (c.piece.from..f.from).any(|k| {
+                        tokens[k].is_any("maybe perhaps")
+                            || tokens[k].is_any("could might up")
+                                && tokens.get(k + 1).is_some_and(|t| t.is_any("be need take go to"))
+                    });
                     let food_before = mine[..k].iter().any(|f| matches!(f.item, Item::Food(_)));
                     let settles = !food_before
+                        && !up_to
                         && (f.from > c.piece.from && tokens[f.from - 1].is("only") && n <= last_measured + 2
                             || row.at("so")
                                 && row
@@ -381,7 +407,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "Four teaspoons for the whole batch, and I have two here."
                     let answers = n <= called_at + 2 && called.is_some();
                     if c.main == Use::Chatter
-                        && !(c.cues.correct || correcting || bare_clause || leads || awaited || answers)
+                        && !(c.cues.correct || correcting || bare_clause || leads || awaited || answers || up_to)
                     {
                         continue;
                     }
@@ -402,8 +428,20 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && said.amount.unit().is_some_and(Unit::is_container)
                             && f.from > c.piece.from
                             && tokens[f.from - 1].is_any("in into from on onto over to");
+                    // "The bag's ten ounces" tells its size.
+                    let vessel = |k: usize| {
+                        let word = tokens[k].text.trim_end_matches("'s");
+                        crate::grammar::amount::unit(Tokens(&[Token::word(word)]))
+                            .is_some_and(|(_, u)| u.is_container())
+                    };
+                    let before = f.from.saturating_sub(1);
+                    let sized = f.from > c.piece.from
+                        && said.amount.unit().is_some_and(|u| !u.is_container())
+                        && (tokens[before].text.ends_with("'s") && vessel(before)
+                            || tokens[before].is("is") && before > c.piece.from && vessel(before - 1));
                     let vague = likened
                         || place
+                        || sized
                         || said.article
                             && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece)
                             && book.waiting.is_none();
@@ -425,10 +463,17 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     {
                         continue;
                     }
+                    // What was named last is what is measured, also where it was only named.
+                    let headed = passed.as_ref().is_some_and(|p| {
+                        let piece = clauses[p.1].piece;
+                        let words = tokens[piece.from..piece.to].iter().filter(|t| t.is_spoken()).count();
+                        piece.opens && words <= p.0.name.split(' ').count() + 1
+                    });
                     let fresh = passed.take().filter(|p| {
-                        n <= p.1 + 2
+                        n <= p.1 + if headed { 3 } else { 2 }
                             && p.1 >= last_clause
                             && (bare_clause
+                                || headed
                                 || leads
                                 || p.1 == n
                                 || Tokens(&tokens[f.to..(f.to + 2).min(tokens.len())]).at("of")
@@ -491,10 +536,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 && !foods_here
                         })
                         .map(|w| w.0);
-                    let Some(line) = waiting.or(last.filter(|_| n <= last_clause + if correcting { 6 } else { 3 }))
-                    else {
-                        continue;
-                    };
+                    let latest = last.filter(|_| n <= last_clause + if correcting { 6 } else { 3 });
+                    // "A 12 ounce bag, but I'd say just half" speaks of the bag, whatever else still waits for its figure.
+                    let boxed = latest.filter(|l| {
+                        count
+                            && said.amount.high() < Ratio::ONE
+                            && book.lines[*l].amount.is_some_and(|a| a.unit().is_some_and(Unit::is_container))
+                    });
+                    let Some(line) = boxed.or(waiting).or(latest) else { continue };
                     let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
                     let only = tokens[f.from.saturating_sub(4).max(c.piece.from)..f.from]
                         .iter()
@@ -523,18 +572,20 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         last_clause = n;
                         continue;
                     }
+                    // "One. Look at the jar, it's a pint": a measure of another kind speaks of something else.
+                    let kin = book.lines[line].amount.is_none_or(|a| match (a.unit(), said.amount.unit()) {
+                        (_, None) => true,
+                        (Some(a), Some(b)) => a.factor_to(b).is_some(),
+                        (None, Some(_)) => false,
+                    });
                     if let Some(e) = book.loose(
                         line,
                         said,
                         span,
-                        correcting || dialogue && bare_clause && n <= last_measured + 3,
+                        correcting || dialogue && bare_clause && n <= last_measured + 3 && kin,
                         alone,
                         only,
-                        c.piece.from < f.from
-                            && (row.at_any("maybe perhaps")
-                                || (c.piece.from..f.from).any(|k| {
-                                    tokens[k].is_any("could might to") && tokens[k + 1].is_any("be need take go a")
-                                })),
+                        up_to,
                     ) {
                         book.entries[id] = Some(e);
                         in_clause.push(line);

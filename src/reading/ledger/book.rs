@@ -210,6 +210,29 @@ impl Ledger {
             self.compare(line, amount.amount, said, span);
             return Some(Entry { line, part: None, partial: false, measured: false });
         }
+        // "If it's dry, put another spoonful": for another case.
+        if at.conditional
+            && amount.more
+            && let Some(line) = self.find_food(said, &k, group, 2)
+        {
+            self.lines[line].spans.push(span);
+            return Some(Entry { line, part: None, partial: true, measured: false });
+        }
+        // "Puff pastry, four… four sheets of frozen puff pastry": the same amount under its longer name.
+        if let Some(line) = at.last
+            && self.lines[line].amount.is_some_and(|a| a.same_size(&amount.amount))
+            && !amount.more
+            && !at.joined
+            && self.lines[line].group == *group
+            && said.name.len() > self.lines[line].name.len()
+            && said.name.ends_with(&format!(" {}", self.lines[line].name))
+        {
+            self.lines[line].name = said.name.clone();
+            self.keys[line] = k;
+            self.lines[line].spans.push(span);
+            self.prep(line, said);
+            return Some(Entry { line, part: None, partial: false, measured: false });
+        }
         // "a leek", "an egg" said in passing of what was counted.
         if amount.article
             && amount.amount.unit().is_none()
