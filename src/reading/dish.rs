@@ -123,7 +123,8 @@ pub fn openings(view: &View<'_>) -> Plan {
                     let held = current.map_or(0, |k| content[k].amounts);
                     let sum = view.weigh(n, &cand, &opened) - if part && !planned { 16 } else { 0 };
                     // "This is the chicken and wild rice hotdish": shown by a name of its own.
-                    let shown = cand.strength >= 2 && cand.title.split(' ').count() >= 3 && !title::is_weak(&cand.title);
+                    let shown =
+                        cand.strength >= 2 && cand.title.split(' ').count() >= 3 && !title::is_weak(&cand.title);
                     let sum = sum + if shown && held >= 4 { 8 } else { 0 };
                     // "Dip number two is…": what is counted out is a dish.
                     if cand.strength >= 4 && held >= 2 { sum.max(1) + 16 } else { sum }

@@ -268,7 +268,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let near = n <= last_clause + if correcting { 8 } else { 3 };
                     let restates =
                         n <= last_measured + if dialogue { 5 } else { 1 } && !row.at_any("then and plus also another");
-                    let conditional = Tokens(&tokens[c.core..c.piece.to]).at_any("if unless");
+                    let conditional =
+                        c.why == "what to do if it happens" || Tokens(&tokens[c.core..c.piece.to]).at_any("if unless");
                     // "that's one teaspoon of salt like I told you": the same figure again, or another one.
                     let told = (0..row.len()).any(|k| {
                         row.skip(k).at_any("told said say")
@@ -381,11 +382,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let supposed = !c.piece.opens
                         && n > 0
                         && clauses[..n].iter().rev().take(3).find(|d| d.piece.opens).is_some_and(|d| {
-                            Tokens(&tokens[d.core..d.piece.to]).at_any("if unless when")
+                            Tokens(&tokens[d.core..d.piece.to]).at_any("if unless")
+                                || !bare_clause && Tokens(&tokens[d.core..d.piece.to]).at("when")
                                 || tokens[d.piece.from..d.piece.to].iter().take(2).any(|t| t.is("if"))
                         })
                         && book.waiting.is_none();
-                    if supposed && !bare_clause {
+                    if supposed {
                         continue;
                     }
                     let correcting_here = correcting;

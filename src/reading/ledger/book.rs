@@ -212,7 +212,7 @@ impl Ledger {
         }
         // "If it's dry, put another spoonful": for another case.
         if at.conditional
-            && amount.more
+            && !at.correcting
             && let Some(line) = self.find_food(said, &k, group, 2)
         {
             self.lines[line].spans.push(span);
