@@ -16,7 +16,7 @@ use crate::lexicon::lexicon;
 use crate::measure::{Amount, Ratio, Unit};
 use crate::recipe::{Line, Use};
 use crate::token::{Kind, Token, Tokens};
-use book::{Context, key};
+use book::{Bare, Context, key};
 
 /// What a finding means to the ledger.
 #[derive(Clone, Copy, Debug)]
@@ -580,15 +580,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         (Some(a), Some(b)) => a.factor_to(b).is_some(),
                         (None, Some(_)) => false,
                     });
-                    if let Some(e) = book.loose(
-                        line,
-                        said,
-                        span,
-                        correcting || dialogue && bare_clause && n <= last_measured + 3 && kin,
-                        alone,
-                        only,
-                        up_to,
-                    ) {
+                    let taken_back_here = correcting || dialogue && bare_clause && n <= last_measured + 3 && kin;
+                    let how = Bare { correcting: taken_back_here, alone, only, up_to };
+                    if let Some(e) = book.loose(line, said, span, how) {
                         book.entries[id] = Some(e);
                         in_clause.push(line);
                         if e.measured {

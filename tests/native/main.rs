@@ -12,6 +12,7 @@ mod kitchen_safety;
 mod kitchen_size;
 mod kitchen_world;
 mod layers;
+mod learned;
 mod lexicons;
 mod output_view;
 mod program;

@@ -62,6 +62,19 @@ pub(super) struct Context {
     pub ordinal: Option<i64>,
 }
 
+/// How an amount without a food is said.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Bare {
+    /// It takes the figure back.
+    pub correcting: bool,
+    /// Nothing else is said in its clause.
+    pub alone: bool,
+    /// "only half", "just one".
+    pub only: bool,
+    /// "could be a whole cup": the most it may be.
+    pub up_to: bool,
+}
+
 impl Ledger {
     /// The line a mention means: in its own part of the dish first, then the latest.
     ///
@@ -554,16 +567,8 @@ impl Ledger {
     }
 
     /// An amount without a food: it measures the food just named, or takes back its figure.
-    pub(super) fn loose(
-        &mut self,
-        line: usize,
-        said: SaidAmount,
-        span: Span,
-        correcting: bool,
-        alone: bool,
-        only: bool,
-        up_to: bool,
-    ) -> Option<Entry> {
+    pub(super) fn loose(&mut self, line: usize, said: SaidAmount, span: Span, how: Bare) -> Option<Entry> {
+        let Bare { correcting, alone, only, up_to } = how;
         let held = self.lines[line].amount;
         let count = said.amount.unit().is_none();
         let container = said.amount.unit().filter(|u| u.is_container());

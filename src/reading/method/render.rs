@@ -181,7 +181,7 @@ fn place(cx: &Context<'_>, out: &mut Out, f: &Found, id: usize, span: Span) -> b
             true
         }
         // "For the last minute" stands as it was said.
-        Item::Time(_) if cx.tokens[f.from].is("the") => return false,
+        Item::Time(_) if cx.tokens[f.from].is("the") => false,
         Item::Time(time) => {
             out.piece(PieceKind::Time(*time), Some(span));
             true

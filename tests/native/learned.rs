@@ -1,0 +1,55 @@
+//! The weights that tests/train writes, and the marked drafts it learns from: whole in form.
+
+use super::spell::file;
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::PathBuf;
+
+fn texts(folder: &str) -> Vec<(PathBuf, String)> {
+    let entries = fs::read_dir(file(folder)).expect("the folder");
+    let mut paths: Vec<PathBuf> = entries.map(|e| e.expect("an entry").path()).collect();
+    paths.retain(|p| p.extension().is_some_and(|e| e == "txt"));
+    paths.sort();
+    paths.into_iter().map(|p| (p.clone(), fs::read_to_string(&p).expect("UTF-8"))).collect()
+}
+
+#[test]
+fn each_weight_is_a_whole_number_of_one_answer() {
+    let lists = texts("src/lexicon/weights");
+    assert_eq!(lists.len(), 3, "openings, titles and mentions");
+    for (path, text) in &lists {
+        let mut seen = BTreeSet::new();
+        for line in text.lines().filter(|l| !l.starts_with('#')) {
+            let parts: Vec<&str> = line.split(" | ").collect();
+            let [sign, answer, weight] = parts[..] else { panic!("{}: {line:?}", path.display()) };
+            assert!(seen.insert((sign, answer)), "{}: {sign} | {answer} stands twice", path.display());
+            let weight: i32 = weight.parse().unwrap_or_else(|_| panic!("{}: {line:?}", path.display()));
+            assert!(weight != 0 || sign == "bias", "{}: {line:?} weighs nothing", path.display());
+        }
+        assert!(seen.contains(&("bias", "-")), "{}: no bias", path.display());
+    }
+    // They are loaded with the word lists, so they have to stay small.
+    let bytes: usize = lists.iter().map(|l| l.1.len()).sum();
+    assert!(bytes < 150_000, "{bytes} bytes of weights");
+}
+
+#[test]
+fn each_marked_draft_says_where_its_dishes_begin() {
+    let drafts = texts("tests/drafts/marked");
+    assert!(drafts.len() >= 450, "only {} marked drafts", drafts.len());
+    for (path, text) in &drafts {
+        let mut titles = BTreeSet::new();
+        let mut rest = text.as_str();
+        while let Some((_, after)) = rest.split_once("{{") {
+            let (mark, after) =
+                after.split_once("}}").unwrap_or_else(|| panic!("{}: a mark stays open", path.display()));
+            let mark = mark.trim();
+            assert!(!mark.is_empty() && !mark.contains(['{', '\n']), "{}: {mark:?}", path.display());
+            if !mark.starts_with("back:") && !mark.starts_with("on:") {
+                assert!(titles.insert(mark.to_lowercase()), "{}: {mark:?} begins twice", path.display());
+            }
+            rest = after;
+        }
+        assert!(!titles.is_empty(), "{}: no mark", path.display());
+    }
+}
