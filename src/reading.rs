@@ -80,9 +80,12 @@ pub fn read(draft: &str) -> Book {
         places.push(Some(cards.len()));
         let notes = notes::notes(&tokens, &sorted, &found, &plan, k, &written.told);
         let queries = query::queries(&book, &settings, &sorted, &tokens);
+        let extent = plan.extent[k].clone();
         let makes = sorted
             .iter()
             .enumerate()
+            .take(extent.end)
+            .skip(extent.start)
             .filter(|(n, c)| plan.card[*n] == Some(k) && !c.cues.story && !c.cues.called)
             .find_map(|(_, c)| {
                 found[c.found.0..c.found.1].iter().find_map(|f| match &f.item {
@@ -94,7 +97,8 @@ pub fn read(draft: &str) -> Book {
             });
         // "She says it feeds fifteen."
         let makes = makes.or_else(|| {
-            sorted.iter().enumerate().filter(|(n, c)| plan.card[*n] == Some(k) && c.cues.story).find_map(|(_, c)| {
+            let mine = sorted.iter().enumerate().take(extent.end).skip(extent.start);
+            mine.filter(|(n, c)| plan.card[*n] == Some(k) && c.cues.story).find_map(|(_, c)| {
                 found[c.found.0..c.found.1].iter().find_map(|f| match &f.item {
                     Item::Yield(y)
                         if y.of == "servings" && tokens[c.piece.from..f.from].iter().any(|t| t.is_any("says said")) =>

@@ -12,7 +12,7 @@ use super::sort::Sorted;
 use crate::draft::Span;
 use crate::lexicon::lexicon;
 use crate::recipe::Use;
-use crate::token::{Token, Tokens};
+use crate::token::{Kind, Token, Tokens};
 use evidence::{Candidate, View};
 use naming::Stretch;
 use part::component;
@@ -32,6 +32,10 @@ pub struct Plan {
     pub opens: Vec<bool>,
     /// The clause at which each dish opens.
     pub opened: Vec<usize>,
+    /// Two people speak.
+    pub dialogue: bool,
+    /// The clauses from the first of each dish to its last; others may lie between.
+    pub extent: Vec<std::ops::Range<usize>>,
     /// The clause in which each dish is first measured; what is named before is only announced.
     pub measured_from: Vec<usize>,
 }
@@ -70,8 +74,10 @@ pub fn openings(view: &View<'_>) -> Plan {
         if c.piece.breaks {
             revisit = None;
         }
+        // A sitting has a handful of dishes; a text of any length is read in time by looking back at so many.
+        let recent = plan.dishes.len().saturating_sub(LOOK_BACK);
         let opened: Vec<(usize, String)> =
-            plan.dishes.iter().zip(&content).map(|(d, c)| (c.opened, d.title.clone())).collect();
+            plan.dishes.iter().zip(&content).skip(recent).map(|(d, c)| (c.opened, d.title.clone())).collect();
         let opened: Vec<(usize, &str)> = opened.iter().map(|o| (o.0, o.1.as_str())).collect();
         let mut best: Option<(i32, Candidate)> = None;
         let returns = tokens[c.piece.from..c.piece.to].iter().take(5).any(|t| t.is_any("oh back forgot ps"));
@@ -97,7 +103,7 @@ pub fn openings(view: &View<'_>) -> Plan {
                 continue;
             }
             // Going back: "oh, the fudge. Don't double the fudge."
-            let back = plan.dishes.iter().position(|d| same_dish(&d.title, &cand.title));
+            let back = position(&plan.dishes, recent, |d| same_dish(&d.title, &cand.title));
             if let Some(back) = back.filter(|b| c.piece.opens && returns && content[*b].amounts > 0) {
                 revisit = Some(back);
                 continue;
@@ -106,7 +112,7 @@ pub fn openings(view: &View<'_>) -> Plan {
             let goes_back = tokens[c.piece.from..cand.from].windows(2).any(|w| w[0].is("back") && w[1].is_any("to on"));
             if goes_back
                 && back.is_none()
-                && let Some(k) = plan.dishes.iter().position(|d| d.title.is_empty()).filter(|k| Some(*k) != current)
+                && let Some(k) = position(&plan.dishes, recent, |d| d.title.is_empty()).filter(|k| Some(*k) != current)
             {
                 plan.dishes[k] = Dish { title: cand.title, span: cand.span };
                 revisit = Some(k);
@@ -137,7 +143,7 @@ pub fn openings(view: &View<'_>) -> Plan {
             }
         }
         if let Some((_, cand)) = best.filter(|b| b.0 > 0 && !(c.cues.story && b.1.strength < 3 && current.is_none())) {
-            let seen = plan.dishes.iter().position(|d| same_dish(&d.title, &cand.title));
+            let seen = position(&plan.dishes, recent, |d| same_dish(&d.title, &cand.title));
             // The first dish was only thought to be this one, from the introduction: it is another.
             let seen = match seen {
                 Some(k) if content[k].assumed && content[k].amounts >= 3 && cand.strength >= 2 => {
@@ -213,7 +219,9 @@ pub fn openings(view: &View<'_>) -> Plan {
     plan.opened = content.iter().map(|c| c.opened).collect();
     plan.measured_from = (0..plan.dishes.len())
         .map(|k| {
-            (0..clauses.len())
+            // Its first clause lies at or after its opening; what goes back to it comes later.
+            (content[k].opened..clauses.len())
+                .take_while(|n| plan.dishes.len() <= LOOK_BACK || *n < content[k].opened + 4000)
                 .find(|n| plan.card[*n] == Some(k) && measured_strictly(&clauses[*n], found) > 0)
                 .unwrap_or(0)
         })
@@ -224,6 +232,15 @@ pub fn openings(view: &View<'_>) -> Plan {
             break;
         }
         *card = if plan.dishes.is_empty() { None } else { Some(0) };
+    }
+    let speakers = tokens.iter().filter(|t| t.kind == Kind::Break(crate::draft::format::Gap::Speaker)).count();
+    plan.dialogue = speakers >= 4;
+    plan.extent = vec![0..0; plan.dishes.len()];
+    for (n, card) in plan.card.iter().enumerate() {
+        if let Some(k) = card {
+            let all = &mut plan.extent[*k];
+            *all = if all.start == all.end { n..n + 1 } else { all.start..n + 1 };
+        }
     }
     plan
 }
@@ -236,7 +253,15 @@ impl Plan {
             from: self.opened[k],
             to: self.opened.get(k + 1).map_or(view.clauses.len(), |c| (*c).max(self.opened[k] + 1)),
             opened: &self.dishes[k].title,
-            others: self.dishes.iter().enumerate().filter(|d| d.0 != k).map(|d| d.1.title.as_str()).collect(),
+            others: self
+                .dishes
+                .iter()
+                .enumerate()
+                .skip(k.saturating_sub(LOOK_BACK))
+                .take(2 * LOOK_BACK)
+                .filter(|d| d.0 != k)
+                .map(|d| d.1.title.as_str())
+                .collect(),
         }
     }
 }
@@ -259,19 +284,30 @@ fn rename(view: &View<'_>, plan: &mut Plan) {
     }
 }
 
+/// How many dishes back a name may mean.
+const LOOK_BACK: usize = 40;
+
+/// The first dish from `from` on of which something holds.
+fn position(dishes: &[Dish], from: usize, holds: impl Fn(&Dish) -> bool) -> Option<usize> {
+    dishes[from..].iter().position(holds).map(|k| k + from)
+}
+
 /// The earlier dish into which a clause says its foods go: "in the ham balls", "for the slaw".
 fn said_of(tokens: &[Token], c: &Sorted, plan: &Plan, current: Option<usize>) -> Option<usize> {
     let (from, to) = (c.piece.from, c.piece.to);
-    plan.dishes.iter().enumerate().filter(|(k, d)| Some(*k) != current && !d.title.is_empty()).find_map(|(k, d)| {
-        let words: Vec<String> = d.title.split(' ').map(crate::token::fold).collect();
-        let tail = &words[words.len().saturating_sub(2)..];
-        (from + 2..to).find(|n| {
-            tokens[*n - 1].is_any("the that those your my")
-                && tokens[*n - 2].is_any("in into for on to")
-                && tail.iter().enumerate().all(|(j, w)| tokens.get(n + j).is_some_and(|t| *t.fold == **w))
-        })?;
-        Some(k)
-    })
+    let recent = plan.dishes.len().saturating_sub(LOOK_BACK);
+    plan.dishes.iter().enumerate().skip(recent).filter(|(k, d)| Some(*k) != current && !d.title.is_empty()).find_map(
+        |(k, d)| {
+            let words: Vec<String> = d.title.split(' ').map(crate::token::fold).collect();
+            let tail = &words[words.len().saturating_sub(2)..];
+            (from + 2..to).find(|n| {
+                tokens[*n - 1].is_any("the that those your my")
+                    && tokens[*n - 2].is_any("in into for on to")
+                    && tail.iter().enumerate().all(|(j, w)| tokens.get(n + j).is_some_and(|t| *t.fold == **w))
+            })?;
+            Some(k)
+        },
+    )
 }
 
 #[derive(Clone, Copy, Debug, Default)]

@@ -15,7 +15,7 @@ use crate::grammar::food::{Quantifier, SaidFood};
 use crate::lexicon::lexicon;
 use crate::measure::{Amount, Ratio, Unit};
 use crate::recipe::{Line, Use};
-use crate::token::{Kind, Token, Tokens};
+use crate::token::{Token, Tokens};
 use book::{Bare, Context, key};
 
 /// What a finding means to the ledger.
@@ -29,6 +29,27 @@ pub struct Entry {
     pub partial: bool,
     /// The line was measured out here.
     pub measured: bool,
+}
+
+/// The entries of the findings that lie between the first clause of a card and its last; the others have none.
+#[derive(Debug, Default)]
+pub struct Entries {
+    from: usize,
+    list: Vec<Option<Entry>>,
+}
+
+impl std::ops::Index<usize> for Entries {
+    type Output = Option<Entry>;
+
+    fn index(&self, id: usize) -> &Option<Entry> {
+        id.checked_sub(self.from).and_then(|n| self.list.get(n)).unwrap_or(&None)
+    }
+}
+
+impl std::ops::IndexMut<usize> for Entries {
+    fn index_mut(&mut self, id: usize) -> &mut Option<Entry> {
+        &mut self.list[id - self.from]
+    }
 }
 
 /// Two figures for one line, with nothing to tell which is right.
@@ -50,7 +71,7 @@ pub struct Ledger {
     /// The list.
     pub lines: Vec<Line>,
     /// For each finding of the draft, its entry.
-    pub entries: Vec<Option<Entry>>,
+    pub entries: Entries,
     /// What does not agree.
     pub disputes: Vec<Dispute>,
     /// Lines whose figure she said she does not know.
@@ -76,14 +97,20 @@ pub struct Ledger {
 ///
 /// With `all`, every food named in passing gets its line, as the training of that choice needs it.
 pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, card: usize, all: bool) -> Ledger {
-    let mut book = Ledger { entries: vec![None; found.len()], ..Ledger::default() };
+    let extent = plan.extent.get(card).cloned().unwrap_or(0..0);
+    let mine = match (clauses.get(extent.start), clauses[..extent.end].last()) {
+        (Some(first), Some(last)) if !extent.is_empty() => first.found.0..last.found.1,
+        _ => 0..0,
+    };
+    let entries = Entries { from: mine.start, list: vec![None; mine.len()] };
+    let mut book = Ledger { entries, ..Ledger::default() };
     let mut last: Option<usize> = None;
     let mut last_clause = 0;
     let mut last_measured = 0;
     // The clause in which something was taken back; it waits a few clauses for the right figure.
     let mut taken_back: Option<usize> = None;
     let mut last_time = 0;
-    let dialogue = tokens.iter().filter(|t| t.kind == Kind::Break(crate::draft::format::Gap::Speaker)).count() >= 4;
+    let dialogue = plan.dialogue;
     let mut called: Option<SaidFood> = None;
     let mut called_at = 0;
     // A food that went on the list without a figure, and the clause.
@@ -96,7 +123,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut subject_at: Option<usize> = None;
     // A food named in passing, and the clause: an amount that follows measures it.
     let mut passed: Option<(SaidFood, usize)> = None;
-    for (n, c) in clauses.iter().enumerate() {
+    for (n, c) in clauses.iter().enumerate().take(extent.end).skip(extent.start) {
         if plan.card[n] != Some(card) {
             continue;
         }
@@ -739,7 +766,7 @@ fn is_negative(tokens: &[Token], c: &Sorted, food: usize) -> bool {
 fn optional_of(tokens: &[Token], c: &Sorted, mine: &[Found], book: &Ledger, first: usize) -> Option<usize> {
     let cue = (c.piece.from..c.piece.to)
         .find(|n| lexicon().talk.exact(Tokens(&tokens[*n..c.piece.to])).is_some_and(|m| m.1.0 == "optional"))?;
-    let entry = |k: usize| book.entries.get(first + k).copied().flatten().map(|e| e.line);
+    let entry = |k: usize| book.entries[first + k].map(|e| e.line);
     let before =
         mine.iter().enumerate().rev().find(|(k, f)| f.to <= cue && entry(*k).is_some()).and_then(|(k, _)| entry(k));
     before.or_else(|| mine.iter().enumerate().find_map(|(k, _)| entry(k)))

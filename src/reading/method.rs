@@ -113,7 +113,8 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
     }
     // A heat that was said before its order, and the sentence.
     let mut over: Option<(usize, Vec<Piece>)> = None;
-    for (n, c) in cx.clauses.iter().enumerate() {
+    let extent = cx.plan.extent[card].clone();
+    for (n, c) in cx.clauses.iter().enumerate().take(extent.end).skip(extent.start) {
         if c.piece.opens {
             sentence += 1;
         }

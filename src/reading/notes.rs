@@ -18,8 +18,8 @@ pub fn notes(
     told: &[usize],
 ) -> Vec<Note> {
     let mut out: Vec<Note> = Vec::new();
-    let mut n = 0;
-    while n < clauses.len() {
+    let mut n = plan.extent[card].start;
+    while n < plan.extent[card].end {
         let c = &clauses[n];
         // "My mom uses anchovy broth": someone else's way is a swap.
         if plan.card[n] == Some(card) && c.cues.story && !told.contains(&n) {

@@ -116,7 +116,8 @@ pub fn settings(
 ) -> Settings {
     let mut out = Settings::default();
     let mut recap = false;
-    for (n, c) in clauses.iter().enumerate() {
+    let extent = plan.extent[card].clone();
+    for (n, c) in clauses.iter().enumerate().take(extent.end).skip(extent.start) {
         if plan.card[n] != Some(card) {
             continue;
         }

@@ -16,6 +16,7 @@ use crate::draft::Span;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::Use;
 use crate::token::{Kind, Token, Tokens, fold};
+use std::collections::BTreeMap;
 
 /// A name that may open a dish.
 #[derive(Clone, Debug)]
@@ -52,6 +53,8 @@ pub struct View<'a> {
     pub foods: Vec<Vec<String>>,
     /// For each clause, whether it ends a dish: how many it serves, how long it keeps, a goodbye.
     pub closes: Vec<bool>,
+    /// Where each word stands, plurals folded: a name is looked for at every clause, so the draft is not walked for it.
+    places: BTreeMap<&'a str, Vec<usize>>,
 }
 
 impl<'a> View<'a> {
@@ -83,7 +86,23 @@ impl<'a> View<'a> {
             .collect();
         let amounts: Vec<usize> = foods.iter().map(Vec::len).collect();
         let first_measure = amounts.iter().position(|a| *a > 0).unwrap_or(clauses.len());
-        View { tokens, clauses, found, first, planned, first_measure, amounts, foods, closes }
+        let mut places: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+        for (n, t) in tokens.iter().enumerate() {
+            places.entry(&*t.fold).or_default().push(n);
+        }
+        View { tokens, clauses, found, first, planned, first_measure, amounts, foods, closes, places }
+    }
+
+    /// How often the words stand in a row among the tokens `from..to`, counted up to `most`.
+    pub fn said(&self, words: &[String], from: usize, to: usize, most: usize) -> usize {
+        let Some(places) = words.first().and_then(|w| self.places.get(w.as_str())) else { return 0 };
+        let first = places.partition_point(|p| *p < from);
+        places[first..]
+            .iter()
+            .take_while(|p| **p + words.len() <= to)
+            .filter(|p| words.iter().zip(&self.tokens[**p..]).all(|(w, t)| *t.fold == **w))
+            .take(most)
+            .count()
     }
 
     /// The names in clause `n` that may open a dish.
@@ -308,20 +327,14 @@ impl<'a> View<'a> {
             let measured = |f: &&Found| matches!(&f.item, Item::Food(x) if x.amount.is_some());
             self.found[c.found.0..c.found.1].iter().find(measured).map_or(c.piece.from, |f| f.from)
         });
-        let said = |a: usize, b: usize| {
-            (a..b.saturating_sub(mine.len() - 1))
-                .filter(|k| mine.iter().zip(&t[*k..]).all(|(w, t)| *t.fold == **w))
-                .count()
-        };
-        let introduced = said(0, early.min(cand.from)) > 0;
-        let head = mine.last().map_or("", String::as_str);
-        let head_said = t[..early.min(cand.from)].iter().any(|t| *t.fold == *head);
+        let introduced = self.said(&mine, 0, early.min(cand.from), 1) > 0;
+        let head_said = self.said(&mine[mine.len().saturating_sub(1)..], 0, early.min(cand.from), 1) > 0;
         put("head introduced", yes(head_said));
         put("head introduced, kind", &format!("{}, {kind}", yes(head_said)));
         put("introduced", yes(introduced));
-        let mentions = said(early.min(cand.from), cand.from);
+        let mentions = self.said(&mine, early.min(cand.from), cand.from, 2);
         put("mentioned before", ["no", "once", "often"][mentions.min(2)]);
-        let later = said(cand.to, t.len());
+        let later = self.said(&mine, cand.to, t.len(), 2);
         put("mentioned after", ["no", "once", "often"][later.min(2)]);
         put("introduced, kind", &format!("{}, {kind}", yes(introduced)));
         let part = lists.components.folded(last).is_some();
