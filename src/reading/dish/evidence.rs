@@ -16,7 +16,6 @@ use crate::draft::Span;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::Use;
 use crate::token::{Kind, Token, Tokens, fold};
-use std::collections::BTreeMap;
 
 /// A name that may open a dish.
 #[derive(Clone, Debug)]
@@ -54,7 +53,7 @@ pub struct View<'a> {
     /// For each clause, whether it ends a dish: how many it serves, how long it keeps, a goodbye.
     pub closes: Vec<bool>,
     /// Where each word stands, plurals folded: a name is looked for at every clause, so the draft is not walked for it.
-    places: BTreeMap<&'a str, Vec<usize>>,
+    places: Vec<Vec<usize>>,
 }
 
 impl<'a> View<'a> {
@@ -86,16 +85,17 @@ impl<'a> View<'a> {
             .collect();
         let amounts: Vec<usize> = foods.iter().map(Vec::len).collect();
         let first_measure = amounts.iter().position(|a| *a > 0).unwrap_or(clauses.len());
-        let mut places: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+        let mut places: Vec<Vec<usize>> = vec![Vec::new(); BUCKETS];
         for (n, t) in tokens.iter().enumerate() {
-            places.entry(&*t.fold).or_default().push(n);
+            places[bucket(&t.fold)].push(n);
         }
         View { tokens, clauses, found, first, planned, first_measure, amounts, foods, closes, places }
     }
 
     /// How often the words stand in a row among the tokens `from..to`, counted up to `most`.
     pub fn said(&self, words: &[String], from: usize, to: usize, most: usize) -> usize {
-        let Some(places) = words.first().and_then(|w| self.places.get(w.as_str())) else { return 0 };
+        let Some(word) = words.first() else { return 0 };
+        let places = &self.places[bucket(word)];
         let first = places.partition_point(|p| *p < from);
         places[first..]
             .iter()
@@ -546,6 +546,13 @@ impl<'a> View<'a> {
         self.signs(n, cand, opened, |slot, value| sum += weights.of(slot, value));
         sum
     }
+}
+
+/// Words share a bucket where their hashes end alike; a map would cost eight kilobytes of wasm.
+const BUCKETS: usize = 4096;
+
+fn bucket(word: &str) -> usize {
+    word.bytes().fold(5381usize, |h, b| h.wrapping_mul(33) ^ usize::from(b)) % BUCKETS
 }
 
 /// What is said of a name right after it: "goes in" puts food into the pot in hand, "goes first" turns to a dish.
