@@ -213,6 +213,15 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             let span = tokens[f.from].span.to(tokens[f.to - 1].span);
             match &f.item {
                 Item::Food(said) => {
+                    let mention = Mention {
+                        tokens,
+                        clause: c,
+                        mine,
+                        at: (f.from, f.to),
+                        said,
+                        title: &plan.dishes[card].title,
+                        lines: book.lines.len(),
+                    };
                     if plan.opens[n] && overlaps(plan, card, span) {
                         if said.food.is_some() && said.amount.is_none() {
                             subject = Some((**said).clone());
@@ -233,15 +242,6 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && !is_negative(tokens, c, f.from)
                         {
                             // "Roasted seaweed, if you have it": an ingredient that may be left out.
-                            let mention = Mention {
-                                tokens,
-                                clause: c,
-                                mine,
-                                at: (f.from, f.to),
-                                said,
-                                title: &plan.dishes[card].title,
-                                lines: book.lines.len(),
-                            };
                             if all || mention.counts() {
                                 let line = book.open(said, &group, span);
                                 book.lines[line].optional = true;
@@ -306,15 +306,6 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let explains = row.at_any("that's which about it's")
                         || c.core > c.piece.from && tokens[c.core].is_any("that's which")
                         || tokens[c.core].is("that") && tokens.get(c.core + 1).is_some_and(|t| t.is_any("is was"));
-                    let mention = Mention {
-                        tokens,
-                        clause: c,
-                        mine,
-                        at: (f.from, f.to),
-                        said,
-                        title: &plan.dishes[card].title,
-                        lines: book.lines.len(),
-                    };
                     let entry = book.mention(
                         said,
                         &group,

@@ -339,33 +339,10 @@ impl<'a> View<'a> {
         put("introduced, kind", &format!("{}, {kind}", yes(introduced)));
         let part = lists.components.folded(last).is_some();
         put("part", yes(part));
-        let before = (from..cand.from).rev().map(|k| &t[k]).next();
-        put(
-            "before",
-            match before {
-                None => "-",
-                Some(b) if !b.is_spoken() => ",",
-                Some(b) => &b.text,
-            },
-        );
+        put("before", neighbour((from..cand.from).next_back().map(|k| &t[k])));
         let second = if cand.from >= from + 2 { Some(&t[cand.from - 2]) } else { None };
-        put(
-            "second before",
-            match second {
-                None => "-",
-                Some(b) if !b.is_spoken() => ",",
-                Some(b) => &b.text,
-            },
-        );
-        put(
-            "after",
-            match t.get(cand.to) {
-                None => "end",
-                Some(a) if a.ends() => "stop",
-                Some(a) if !a.is_spoken() => ",",
-                Some(a) => &a.text,
-            },
-        );
+        put("second before", neighbour(second));
+        put("after", follower(t.get(cand.to)));
         let predicate = predicate(&t[cand.to.min(to)..to]);
         put("predicate", predicate);
         put("predicate, kind", &format!("{predicate}, {kind}"));
@@ -424,16 +401,7 @@ impl<'a> View<'a> {
         put("story", yes(c.cues.story));
         put("measures here", yes(self.amounts[n] > 0));
         let length = (from..to).filter(|k| t[*k].is_spoken()).count();
-        put(
-            "length",
-            match length {
-                0..=2 => "1",
-                3..=4 => "3",
-                5..=8 => "5",
-                9..=14 => "9",
-                _ => "15",
-            },
-        );
+        put("length", band(length, &[(2, "1"), (4, "3"), (8, "5"), (14, "9")], "15"));
         // What was made before.
         let start = since.unwrap_or(0);
         let held: usize = self.amounts[start..n].iter().sum();
@@ -493,16 +461,7 @@ impl<'a> View<'a> {
             },
         );
         let quiet = self.amounts[start..n].iter().rev().take_while(|a| **a == 0).count();
-        put(
-            "quiet",
-            match quiet {
-                0..=1 => "0",
-                2..=4 => "2",
-                5..=9 => "5",
-                10..=16 => "10",
-                _ => "17",
-            },
-        );
+        put("quiet", band(quiet, &[(1, "0"), (4, "2"), (9, "5"), (16, "10")], "17"));
         put("first dish", yes(since.is_none()));
         // What is measured after.
         let window = |k: usize| -> usize { self.amounts[n..(n + k).min(self.amounts.len())].iter().sum() };
@@ -545,6 +504,29 @@ impl<'a> View<'a> {
         let mut sum = weights.bias();
         self.signs(n, cand, opened, |slot, value| sum += weights.of(slot, value));
         sum
+    }
+}
+
+/// The band a count falls into: the first whose top it does not pass, else the last.
+fn band(count: usize, tops: &[(usize, &'static str)], last: &'static str) -> &'static str {
+    tops.iter().find(|b| count <= b.0).map_or(last, |b| b.1)
+}
+
+/// The word before a name as an answer: the word, a comma for any mark, a dash for none.
+pub(super) fn neighbour(token: Option<&Token>) -> &str {
+    match token {
+        None => "-",
+        Some(t) if !t.is_spoken() => ",",
+        Some(t) => &t.text,
+    }
+}
+
+/// The word after a name as an answer: the word, "stop", a comma for any other mark, "end" for none.
+pub(super) fn follower(token: Option<&Token>) -> &str {
+    match token {
+        None => "end",
+        Some(t) if t.ends() => "stop",
+        other => neighbour(other),
     }
 }
 

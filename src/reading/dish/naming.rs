@@ -5,7 +5,7 @@
 //! introduction to the end of the dish are weighed.
 
 use super::super::weights::TITLES;
-use super::evidence::{Candidate, View};
+use super::evidence::{Candidate, View, follower, neighbour};
 use super::title::{is_weak, same_dish};
 use crate::lexicon::lexicon;
 use crate::token::{Kind, Token, Tokens, fold};
@@ -134,24 +134,8 @@ impl View<'_> {
         put("stands", stands);
         put("stands, kind", &format!("{stands}, {kind}"));
         let c = &self.clauses[name.clause];
-        let before = (c.piece.from..cand.from).next_back().map(|k| &t[k]);
-        put(
-            "before",
-            match before {
-                None => "-",
-                Some(b) if !b.is_spoken() => ",",
-                Some(b) => &b.text,
-            },
-        );
-        put(
-            "after",
-            match t.get(cand.to) {
-                None => "end",
-                Some(a) if a.ends() => "stop",
-                Some(a) if !a.is_spoken() => ",",
-                Some(a) => &a.text,
-            },
-        );
+        put("before", neighbour((c.piece.from..cand.from).next_back().map(|k| &t[k])));
+        put("after", follower(t.get(cand.to)));
         put("first word", &t[c.piece.from].text);
         let story = c.cues.story;
         put("story", yes(story));
