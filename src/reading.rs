@@ -79,7 +79,7 @@ pub fn read(draft: &str) -> Book {
         }
         places.push(Some(cards.len()));
         let notes = notes::notes(&tokens, &sorted, &found, &plan, k, &written.told);
-        let queries = query::queries(&book, &settings, &sorted, &tokens);
+        let queries = query::queries(&book, &settings);
         let extent = plan.extent[k].clone();
         let makes = sorted
             .iter()

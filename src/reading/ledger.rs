@@ -273,18 +273,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // "Two sausages apiece" counts for one plate.
                     let after = Tokens(&tokens[f.to..(f.to + 2).min(tokens.len())]);
-                    // "A pot of salted water" is what things boil in.
-                    let boils = said.amount.is_none()
-                        && said.name.ends_with("water")
-                        && f.from >= c.piece.from + 2
-                        && tokens[f.from - 1].is("of")
-                        && tokens[f.from - 2].is_any("pot pan lot lots plenty bowl kettle");
                     // "One onion does not fill a jar" measures nothing.
                     let refused =
                         after.at_any("doesn't won't isn't") || after.at_any("does will is") && after.skip(1).at("not");
-                    if boils {
-                        continue;
-                    }
                     if said.amount.is_some()
                         && (after.at("apiece")
                             || refused

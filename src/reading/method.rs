@@ -211,7 +211,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             told.push(n);
             continue;
         }
-        let Some(act) = act(cx, c, in_oven) else {
+        let Some(act) = act(cx, c) else {
             pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence, place: None }));
             continue;
         };

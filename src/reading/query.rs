@@ -2,13 +2,11 @@
 
 use super::ledger::Ledger;
 use super::oven::Settings;
-use super::sort::Sorted;
 use crate::measure::Unit;
 use crate::recipe::{Choice, Query, said};
-use crate::token::Token;
 
 /// The queries of a card.
-pub fn queries(book: &Ledger, settings: &Settings, _clauses: &[Sorted], _tokens: &[Token]) -> Vec<Query> {
+pub fn queries(book: &Ledger, settings: &Settings) -> Vec<Query> {
     let mut out: Vec<Query> = Vec::new();
     for d in &book.disputes {
         let line = &book.lines[d.line];

@@ -73,6 +73,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     dealt(&mut out);
     attach(tokens, &mut out);
     spice_cloves(tokens, &mut out);
+    out.retain(|f| !boiled_in(tokens, f));
     out
 }
 
@@ -160,16 +161,6 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
             return found(Item::Food(Box::new(said)), taken(rest, end));
         }
     }
-    // "A pot of salted water": to boil in, not to measure.
-    if rest.0.iter().take(4).any(|t| t.is("pot"))
-        && rest.0.iter().take(7).any(|t| t.is("water"))
-        && let Ok((end, f)) = food(rest)
-        && f.name.ends_with("water")
-        && f.amount.is_some_and(|a| a.amount.unit().is_some_and(|u| u.is_container()))
-    {
-        let _ = end;
-        return Vec::new();
-    }
     if !verb_here && let Ok((end, f)) = food(rest) {
         return found(Item::Food(Box::new(f)), taken(rest, end));
     }
@@ -255,6 +246,22 @@ fn each_of_before(tokens: &[Token], found: &mut Vec<Found>) {
         }
         n += 1;
     }
+}
+
+/// "A pot of salted water", "plenty of water": to boil in, not to measure.
+fn boiled_in(tokens: &[Token], f: &Found) -> bool {
+    let Item::Food(food) = &f.item else { return false };
+    food.name.ends_with("water")
+        && match food.amount {
+            Some(a) => {
+                a.amount.unit().is_some_and(|u| u.is_container()) && tokens[f.from..f.to].iter().any(|t| t.is("pot"))
+            }
+            None => {
+                f.from >= 2
+                    && tokens[f.from - 1].is("of")
+                    && tokens[f.from - 2].is_any("pot pan lot lots plenty bowl kettle")
+            }
+        }
 }
 
 /// "six cloves" where no garlic is named are the spice.

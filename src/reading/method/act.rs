@@ -24,7 +24,7 @@ pub(super) enum Act {
 }
 
 /// What is done in a clause, as pieces; `None` where nothing can be told of it.
-pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
+pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     let (from, to) = (c.core, trim_end(cx.tokens, c.core, c.piece.to));
     if from >= to {
         return None;
@@ -115,7 +115,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
             || t[from].text.ends_with("ing")
             || verb.class != VerbClass::Everyday)
     {
-        let mut head = capital(imperative(verb.base));
+        let mut head = capital(verb.base);
         let mut start = from + len;
         // "start by melting", "make sure you drain": the second verb is the order.
         let after = Tokens(&t[start..to]);
@@ -136,7 +136,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         }
         // "let it simmer", "let that sit".
         let span = t[from].span.to(t[start.min(to).saturating_sub(1).max(from)].span);
-        if let Some(act) = bakes(cx, c, from, to, &pieces_text(&head)) {
+        if let Some(act) = bakes(cx, c, from, to, &head.to_lowercase()) {
             return Some(act);
         }
         let mut pieces = vec![words(&head, Some(span))];
@@ -195,7 +195,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         let conditional = row.at_any("when once if while after before as");
         let mut pieces;
         if foods <= 2 && !conditional && !has_first(&place) {
-            pieces = vec![words(&capital(imperative(verb.base)), Some(t[end].span))];
+            pieces = vec![words(&capital(verb.base), Some(t[end].span))];
             if !rest.is_empty() {
                 pieces.push(words(" ", None));
                 pieces.extend(rest);
@@ -204,8 +204,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
             pieces.extend(place);
         } else {
             pieces = if has_first(&place) { Vec::new() } else { capitalised(place) };
-            let lead =
-                if pieces.is_empty() { capital(imperative(verb.base)) } else { format!(", {}", imperative(verb.base)) };
+            let lead = if pieces.is_empty() { capital(verb.base) } else { format!(", {}", verb.base) };
             pieces.push(words(&lead, Some(t[end].span)));
             if !rest.is_empty() {
                 pieces.push(words(" ", None));
@@ -245,8 +244,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         && let Some((len, v)) = lexicon().verbs.exact(row.skip(skip))
         && (matches!(v.class, VerbClass::Heat | VerbClass::Wait) || needs && v.class != VerbClass::Everyday)
     {
-        let order =
-            if needs && v.class == VerbClass::Wait { format!("let {}", v.base) } else { imperative(v.base).into() };
+        let order = if needs && v.class == VerbClass::Wait { format!("let {}", v.base) } else { v.base.to_owned() };
         let mut pieces = vec![words(&capital(&order), Some(t[from + skip].span))];
         let rest = render(cx, c, from + skip + len, to, false);
         if !rest.is_empty() {
@@ -324,8 +322,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
             timed: false,
         });
     }
-    if let Some(heat) = mine.iter().find(|f| matches!(f.item, Item::Heat(_))) {
-        let _ = heat;
+    if mine.iter().any(|f| matches!(f.item, Item::Heat(_))) {
         return None;
     }
     if row.0.iter().any(|t| t.is_any("heat flame fire")) && row.len() <= 6 {
@@ -343,17 +340,12 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted, in_oven: bool) -> Option<Act> {
         };
         return Some(Act::Tail(vec![words(&text, Some(t[from].span.to(t[to - 1].span)))], false));
     }
-    let _ = in_oven;
     let mut all = vec![words("Put ", None)];
     all.extend(pieces);
     if row.at_any("into in on back onto over under to") {
         return Some(Act::Order { pieces: all, mixes: None, object: None, timed: false });
     }
     None
-}
-
-fn pieces_text(head: &str) -> String {
-    head.to_lowercase()
 }
 
 /// "It goes back in the oven for twenty minutes", "pop that in at 350": bake it, as a card says.
@@ -461,7 +453,7 @@ pub(super) fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usiz
     let start = g + 1 + adverbs;
     if gets {
         if let Some((n, v)) = lexicon().verbs.exact(after) {
-            pieces = vec![words(&capital(imperative(v.base)), span), words(" ", None)];
+            pieces = vec![words(&capital(v.base), span), words(" ", None)];
             pieces.extend(subject);
             let rest = render(cx, c, start + n, to, false);
             if !rest.is_empty() {
@@ -557,8 +549,4 @@ pub(super) fn mix_tail(cx: &Context<'_>, c: &Sorted) -> Option<Vec<Piece>> {
     let mut out = vec![words(" ", None)];
     out.extend(rest);
     Some(out)
-}
-
-pub(super) fn imperative(base: &str) -> &str {
-    base
 }
