@@ -129,7 +129,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         }
         let row = Tokens(&tokens[c.piece.from..c.piece.to]);
         // What has not been told cannot be told again: "I'm not writing it down" opens a draft.
-        recap |= c.cues.recap && book.lines.len() >= 3;
+        recap |= c.cues.recap && book.lines.len() >= 2;
         let group = plan.group[n].clone();
         let mine = &found[c.found.0..c.found.1];
         if c.piece.opens && !recap && book.lines.len() >= 2 {
@@ -310,7 +310,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             aside: c.piece.opens && n > last_measured + 3 && tokens[c.piece.from].is_any("oh and"),
                             joined: tokens[f.from.saturating_sub(3).max(c.piece.from)..(f.to + 3).min(c.piece.to)]
                                 .iter()
-                                .any(|t| t.is_any("more another again extra additional also")),
+                                .any(|t| t.is_any("more another extra additional also")),
                             restates,
                             explains,
                             last,

@@ -5,6 +5,7 @@ use super::method::FIRST;
 use super::scan::{Found, Item};
 use super::sort::Sorted;
 use crate::draft::Span;
+use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::{Note, NoteKind, Use};
 use crate::token::{Kind, Token, Tokens};
 
@@ -74,7 +75,14 @@ pub fn notes(
             }
         }
         let text = kept.join(", ");
-        if text.split(' ').count() >= 3 {
+        // "…if there's ham": a condition by itself tells nobody what to do.
+        let row = Tokens(&tokens[clauses[n].core..clauses[n].piece.to]);
+        let bare = first == last
+            && row.at("if")
+            && row.len() <= 8
+            && (1..row.len())
+                .all(|k| lexicon().verbs.exact(row.skip(k)).is_none_or(|v| v.1.class == VerbClass::Everyday));
+        if text.split(' ').count() >= 3 && !bare {
             let span = tokens[clauses[first].piece.from].span.to(tokens[clauses[last].piece.to - 1].span);
             let cues = clauses[n].cues;
             let kind = if cues.swap {
@@ -110,7 +118,7 @@ fn another_way(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
     let foods = foods_of(c, found);
     let span = tokens[c.piece.from].span.to(tokens[c.piece.to - 1].span);
     (!foods.is_empty() && foods.len() <= 3).then(|| Note {
-        kind: NoteKind::Swap,
+        kind: NoteKind::Tip,
         text: format!("Another way: {}.", foods.join(", ")),
         span,
     })

@@ -257,9 +257,10 @@ fn boiled_in(tokens: &[Token], f: &Found) -> bool {
                 a.amount.unit().is_some_and(|u| u.is_container()) && tokens[f.from..f.to].iter().any(|t| t.is("pot"))
             }
             None => {
-                f.from >= 2
-                    && tokens[f.from - 1].is("of")
-                    && tokens[f.from - 2].is_any("pot pan lot lots plenty bowl kettle")
+                let before = |k: usize| f.from.checked_sub(k).and_then(|n| tokens.get(n));
+                before(1).is_some_and(|t| t.is("in"))
+                    || before(1).is_some_and(|t| t.is("of"))
+                        && before(2).is_some_and(|t| t.is_any("pot pan lot lots plenty bowl kettle"))
             }
         }
 }

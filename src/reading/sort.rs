@@ -399,6 +399,13 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             c.why = "what to do if it happens";
             continue;
         }
+        // "Frozen corn works too, just thaw it first": what is then done with it.
+        let measures = found[c.found.0..c.found.1].iter().any(|f| matches!(&f.item, Item::Food(_)));
+        if before.why == "what would do instead" && c.main == Use::Action && !measures && !row.at_any("then and so") {
+            c.main = Use::Remark;
+            c.why = "what would do instead";
+            continue;
+        }
         // "Keep the flame low, otherwise it burns": the reason belongs to the step.
         let turns = row.at_any("or otherwise because so else");
         let outcome = row.0.iter().take(6).any(|t| {
