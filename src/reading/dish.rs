@@ -6,6 +6,7 @@ mod opening;
 mod part;
 mod planned;
 pub mod title;
+pub mod topic;
 
 use super::scan::{Found, Item};
 use super::sort::Sorted;
@@ -253,16 +254,14 @@ impl Plan {
             from: self.opened[k],
             to: self.opened.get(k + 1).map_or(view.clauses.len(), |c| (*c).max(self.opened[k] + 1)),
             opened: &self.dishes[k].title,
-            others: self
-                .dishes
-                .iter()
-                .enumerate()
-                .skip(k.saturating_sub(LOOK_BACK))
-                .take(2 * LOOK_BACK)
-                .filter(|d| d.0 != k)
-                .map(|d| d.1.title.as_str())
-                .collect(),
+            others: self.others(k),
         }
+    }
+
+    /// The titles of the dishes round about dish `k`.
+    pub fn others(&self, k: usize) -> Vec<&str> {
+        let near = self.dishes.iter().enumerate().skip(k.saturating_sub(LOOK_BACK)).take(2 * LOOK_BACK);
+        near.filter(|d| d.0 != k).map(|d| d.1.title.as_str()).collect()
     }
 }
 

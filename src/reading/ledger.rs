@@ -104,6 +104,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     };
     let entries = Entries { from: mine.start, list: vec![None; mine.len()] };
     let mut book = Ledger { entries, ..Ledger::default() };
+    let others = plan.others(card);
     let mut last: Option<usize> = None;
     let mut last_clause = 0;
     let mut last_measured = 0;
@@ -220,6 +221,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         at: (f.from, f.to),
                         said,
                         title: &plan.dishes[card].title,
+                        others: &others,
                         lines: book.lines.len(),
                     };
                     if plan.opens[n] && overlaps(plan, card, span) {

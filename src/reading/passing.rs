@@ -26,6 +26,8 @@ pub struct Mention<'a> {
     pub said: &'a SaidFood,
     /// The title of the dish.
     pub title: &'a str,
+    /// The titles of the other dishes of the draft.
+    pub others: &'a [&'a str],
     /// How many lines the card has so far.
     pub lines: usize,
 }
@@ -133,6 +135,21 @@ impl Mention<'_> {
         }
         let head = self.said.name.rsplit(' ').next().map(fold).unwrap_or_default();
         put("titled", if self.title.split(' ').any(|w| fold(w) == head) { "yes" } else { "no" });
+        let names = |title: &&&str| {
+            let mut words = title.split([' ', '-']).map(fold);
+            self.said
+                .name
+                .split(' ')
+                .map(fold)
+                .all(|w| words.clone().any(|o| o == w))
+                .then(|| words.next_back() == Some(head.clone()))
+        };
+        let other = match self.others.iter().find_map(|o| names(&o)) {
+            None => "no",
+            Some(true) => "its head",
+            Some(false) => "a word",
+        };
+        put("another dish's", other);
         put("prep", if self.said.prep.is_empty() { "no" } else { "yes" });
         put("to taste", if self.said.to_taste { "yes" } else { "no" });
         put("lines", ["0", "1", "2", "3", "4"][self.lines.min(4)]);

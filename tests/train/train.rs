@@ -283,6 +283,13 @@ fn mentions(read: &Prepared, gold: &Value, name: &str, signs: &mut Signs) -> Vec
     for card in 0..plan.dishes.len() {
         let book = plainspoon::reading::ledger::keep(&read.tokens, &read.clauses, &read.found, &plan, card, true);
         let mut done = vec![false; book.lines.len()];
+        let others = plan.others(card);
+        // The card of the editor that holds most of what this one measures.
+        let shared = |w: &[(Vec<Vec<String>>, Option<String>)]| -> i32 {
+            let measured = book.lines.iter().filter_map(|l| l.amount.map(|a| (&l.name, a)));
+            measured.map(|(name, a)| fit(name, &a.low().to_string(), w).max(0)).sum()
+        };
+        let Some(own) = wanted.iter().max_by_key(|w| shared(w)) else { continue };
         for (n, c) in read.clauses.iter().enumerate().filter(|(n, _)| plan.card[*n] == Some(card)) {
             let mine = &read.found[c.found.0..c.found.1];
             for (k, f) in mine.iter().enumerate() {
@@ -294,7 +301,7 @@ fn mentions(read: &Prepared, gold: &Value, name: &str, signs: &mut Signs) -> Vec
                 {
                     continue;
                 }
-                let on_card = wanted.iter().any(|w| fit(&said.name, "", w) > 0);
+                let on_card = fit(&said.name, "", own) > 0;
                 let mention = Mention {
                     tokens: &read.tokens,
                     clause: c,
@@ -302,6 +309,7 @@ fn mentions(read: &Prepared, gold: &Value, name: &str, signs: &mut Signs) -> Vec
                     at: (f.from, f.to),
                     said,
                     title: &plan.dishes[card].title,
+                    others: &others,
                     lines: entry.line,
                 };
                 let mut row = Row { opens: on_card, signs: Vec::new(), place: String::new() };
@@ -418,6 +426,22 @@ fn main() {
     let opens = all.iter().flat_map(|a| &a.1).filter(|r| r.opens).count();
     let count_all = all.iter().map(|a| a.1.len()).sum::<usize>();
     eprintln!("{} drafts, {opens} of {count_all} names hold, {} dishes without a name", all.len(), missed.len());
+    if let Ok(path) = env::var("DUMP") {
+        let mut out = String::new();
+        for (n, rows) in &all {
+            for r in rows {
+                let names: Vec<String> =
+                    r.signs.iter().map(|s| format!("{}={}", signs.names[*s].0, signs.names[*s].1)).collect();
+                out.push_str(&format!(
+                    "{n}\t{}\t{}\t{}\n",
+                    u8::from(r.opens),
+                    r.place.replace('\t', " "),
+                    names.join("\t")
+                ));
+            }
+        }
+        fs::write(path, out).expect("dump");
+    }
     if trial {
         for m in &missed {
             println!("no name  {m}");

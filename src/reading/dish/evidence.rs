@@ -12,6 +12,7 @@ use super::Named;
 use super::opening::{announces_only, opening};
 use super::planned::planned_dishes;
 use super::title::{anywhere, free_title, is_weak, name_run, same_dish, title_at};
+use super::topic::{self, Measured, taste};
 use crate::draft::Span;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::Use;
@@ -50,6 +51,8 @@ pub struct View<'a> {
     pub amounts: Vec<usize>,
     /// For each clause, the last words of the foods it measures, plurals folded.
     pub foods: Vec<Vec<String>>,
+    /// The foods that are measured, in order.
+    pub measured: Vec<Measured>,
     /// For each clause, whether it ends a dish: how many it serves, how long it keeps, a goodbye.
     pub closes: Vec<bool>,
     /// Where each word stands, plurals folded: a name is looked for at every clause, so the draft is not walked for it.
@@ -89,7 +92,8 @@ impl<'a> View<'a> {
         for (n, t) in tokens.iter().enumerate() {
             places[bucket(&t.fold)].push(n);
         }
-        View { tokens, clauses, found, first, planned, first_measure, amounts, foods, closes, places }
+        let measured = topic::measured(tokens, clauses, found);
+        View { tokens, clauses, found, first, planned, first_measure, amounts, foods, measured, closes, places }
     }
 
     /// How often the words stand in a row among the tokens `from..to`, counted up to `most`.
@@ -494,6 +498,22 @@ impl<'a> View<'a> {
                 .get(the)
                 .is_some_and(|t| t.is_any("last next first second third easy nothing simple easiest quick quickest"))),
         );
+        // What the talk turns to: the foods on either side.
+        let here = t[cand.from].span.start;
+        let next = self.measured.partition_point(|m| m.at < here);
+        let first = self.measured.partition_point(|m| m.clause < start);
+        let had = &self.measured[first.min(next)..next];
+        let far = self.measured.partition_point(|m| m.clause < n + 12);
+        let gets = &self.measured[next..far.max(next).min(next + 6)];
+        let before = if since.is_none() { "-" } else { taste(&had[had.len().saturating_sub(8)..]) };
+        put("taste before, after", &pair(before, taste(gets)));
+        put("taste after, kind", &pair(taste(gets), kind));
+        put("next food", gets.first().map_or("-", |m| &m.head));
+        put("next unit", gets.first().map_or("-", |m| m.unit));
+        put("last food", had.last().map_or("-", |m| &m.head));
+        put("last unit", had.last().map_or("-", |m| m.unit));
+        let next_had = gets.first().map_or("none", |m| yes(had.iter().any(|o| o.head == m.head)));
+        put("next food had", next_had);
         let next_own = self.amounts.get(n + 1).is_some_and(|a| *a > 0) || self.amounts[n] > 0;
         put("measured at once, kind", &pair(yes(next_own), kind));
     }

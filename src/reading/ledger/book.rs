@@ -36,6 +36,12 @@ fn fits(mention: &[String], line: &[String]) -> u8 {
     u8::from(mention.last() == line.last() && mention.len() == 1)
 }
 
+/// Whether the short name of such a food stands for a longer one: "chicken" for chicken thighs, but "oil" for no sesame oil.
+fn names_a_kind(tags: &str) -> bool {
+    const KINDS: [&str; 9] = ["meat", "poultry", "fish", "produce", "fruit", "pasta", "stock", "rice", "pulse"];
+    tags.split(',').any(|t| KINDS.contains(&t.trim()))
+}
+
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Context {
     pub correcting: bool,
@@ -98,6 +104,20 @@ impl Ledger {
             .filter(|s| s.0 >= least)
             .max_by_key(|s| (s.0 == 3 && s.1, s.0 >= 2 && s.1, s.0, s.1, s.2))
             .map(|s| s.2)
+    }
+
+    /// A line that was only named by the last word of what is measured now.
+    fn named_only(&self, measured: &[String], group: &Option<String>) -> Option<usize> {
+        let head = measured.last().filter(|h| measured.len() > 1 && *h != "pepper")?;
+        (0..self.lines.len()).rev().find(|n| {
+            let line = &self.lines[*n];
+            self.keys[*n].len() == 1
+                && self.keys[*n][0] == *head
+                && line.amount.is_none()
+                && !line.to_taste
+                && (line.group == *group || line.group.is_none())
+                && names_a_kind(self.tags[*n])
+        })
     }
 
     pub(super) fn open(&mut self, said: &SaidFood, group: &Option<String>, span: Span) -> usize {
@@ -188,12 +208,7 @@ impl Ledger {
                 return None;
             }
             // "The chicken" of chicken thighs, "some broth" of chicken broth.
-            let kind = said.food.is_some_and(|f| {
-                ["meat", "poultry", "fish", "produce", "fruit", "pasta", "stock", "rice", "pulse"]
-                    .iter()
-                    .any(|t| f.is(t))
-            });
-            if kind
+            if said.food.is_some_and(|f| names_a_kind(f.tags))
                 && k.len() == 1
                 && k[0] != "pepper"
                 && !at.conditional
@@ -405,6 +420,17 @@ impl Ledger {
         // A figure that takes back the one just said may name a better-described food: "nutmeg" for "cinnamon" is a new line.
         if at.negative {
             return None;
+        }
+        // "Now the rice. … It's a cup and a half of long grain rice": named first, described when it is measured.
+        if let Some(line) = self.named_only(&k, group) {
+            self.lines[line].name = said.name.clone();
+            self.lines[line].amount = Some(amount.amount);
+            self.lines[line].package = said.package;
+            self.lines[line].spans.insert(0, span);
+            self.keys[line] = k;
+            self.foods[line] = said.food.map(|f| f.name);
+            self.prep(line, said);
+            return Some(Entry { line, part: None, partial: false, measured: true });
         }
         let line = self.open(said, group, span);
         // "75 butter": butter is not counted, so a word is missing.
