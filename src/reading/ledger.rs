@@ -130,7 +130,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         }
         let row = Tokens(&tokens[c.piece.from..c.piece.to]);
         // What has not been told cannot be told again: "I'm not writing it down" opens a draft.
-        recap |= c.cues.recap && book.lines.len() >= 2;
+        recap |= c.cues.recap && book.lines.len() >= 2 || plan.retold[n];
         let group = plan.group[n].clone();
         let mine = &found[c.found.0..c.found.1];
         if c.piece.opens && !recap && book.lines.len() >= 2 {
@@ -253,6 +253,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     if c.main == Use::Remark && (c.cues.keep || c.cues.ahead) {
+                        continue;
+                    }
+                    // "If it gets too stiff, a tablespoon of milk": no line of its own.
+                    if c.why == "what to do if it happens" && book.find(&key(&said.name), &group, 2).is_none() {
                         continue;
                     }
                     // The name of the dish is no line, nor is what is named before anything is measured.

@@ -1,5 +1,7 @@
 //! Tokens become findings: what the productions of the grammar see, each with its place.
 
+mod kind;
+
 use crate::grammar::amount::{SaidAmount, amount};
 use crate::grammar::food::{SaidFood, each, food};
 use crate::grammar::heat::{SaidHeat, heat};
@@ -72,6 +74,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     each_of_before(tokens, &mut out);
     dealt(&mut out);
     attach(tokens, &mut out);
+    kind::told_after(tokens, &mut out);
     spice_cloves(tokens, &mut out);
     out.retain(|f| !boiled_in(tokens, f));
     out
@@ -355,6 +358,18 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
             if let Some(amount) = crate::measure::Amount::range(count, count, None) {
                 let kind: Vec<&str> = tokens[k + 1..k + 1 + len].iter().map(|t| &*t.text).collect();
                 let head = first.name.rsplit(' ').next().unwrap_or("");
+                // "One bell pepper, a green one" is one pepper.
+                let same = tokens[k].is_any("a an")
+                    && tokens[end..k].iter().all(|t| t.kind == Kind::Comma)
+                    && first.amount.is_some_and(|a| a.amount.unit().is_none() && a.amount.high() <= count);
+                if same {
+                    let name = format!("{} {}", kind.join(" "), first.name);
+                    if let Item::Food(first) = &mut found[n].item {
+                        first.name = name;
+                    }
+                    found[n].to = k + len + 2;
+                    continue;
+                }
                 let said = SaidFood {
                     name: format!("{} {head}", kind.join(" ")),
                     amount: Some(SaidAmount::plain(amount)),

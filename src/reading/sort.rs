@@ -3,7 +3,7 @@
 use super::clause::{Lead, Piece, core, later_verb, order};
 use super::scan::{Found, Item};
 use crate::lexicon::{Verb, VerbClass, lexicon};
-use crate::measure::Ratio;
+use crate::measure::{Ratio, Unit};
 use crate::recipe::Use;
 use crate::token::{Kind, Token, Tokens};
 
@@ -256,9 +256,9 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
     } else if cues.batch && measured == 0 {
         (Use::Remark, "more or less than the recipe is made")
     } else if rest.at("if")
-        && measured == 0
         && !cues.optional
-        && (kitchen_after(rest) || foods > 0 || has_trouble(rest))
+        && (measured == 0 && (kitchen_after(rest) || foods > 0 || has_trouble(rest))
+            || measured > 0 && other_case(rest))
     {
         (Use::Remark, "what to do if it happens")
     } else if cues.keep || cues.ahead {
@@ -369,14 +369,20 @@ fn takes_time(i: Tokens<'_>, spoken: usize) -> bool {
 
 /// "If it gets too thick", "if they crack on you".
 fn has_trouble(i: Tokens<'_>) -> bool {
-    i.0.iter().take(10).any(|t| t.is_any("too dry thick thin dark stiff sticky crumbly lumpy gritty soggy watery soft stick sticks crack cracks split splits curdle curdles burn burns boil boils brown browning"))
+    i.0.iter().take(10).any(|t| lexicon().has("trouble", &t.text))
+}
+
+/// "If it gets too stiff, a tablespoon of milk", "if you only have dried it's half a teaspoon": not what was made today.
+fn other_case(i: Tokens<'_>) -> bool {
+    let measure = (1..i.len()).find(|n| crate::grammar::amount::amount(i.skip(*n)).is_ok()).unwrap_or(i.len());
+    i.0[..measure.min(10)].iter().any(|t| ["trouble", "other case"].iter().any(|s| lexicon().has(s, &t.text)))
 }
 
 /// What a clause alone cannot tell: it goes on what the one before it began.
 pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
     for n in 1..clauses.len() {
         let (before, rest) = clauses.split_at_mut(n);
-        let (Some(before), Some(c)) = (before.last(), rest.first_mut()) else { continue };
+        let (Some(before), Some(c)) = (before.last_mut(), rest.first_mut()) else { continue };
         // "If Denny's cutting": someone by name, where no amount is said.
         let by_name = c.main == Use::Remark
             && tokens[c.piece.from + 1..c.piece.to].iter().any(|t| {
@@ -394,9 +400,23 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
         }
         let row = Tokens(&tokens[c.piece.from..c.piece.to]);
         // "If the top gets dark, lay some foil over it": what to do then is part of the remark.
-        if before.why == "what to do if it happens" && c.main == Use::Action && !row.at_any("then and") {
+        let measures = |c: &Sorted| {
+            let foods = found[c.found.0..c.found.1].iter();
+            foods.filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some())).count()
+        };
+        let supposes = before.why == "what to do if it happens" && measures(before) == 0;
+        if supposes && c.main == Use::Action && !row.at_any("then and") && measures(c) <= 1 {
             c.main = Use::Remark;
             c.why = "what to do if it happens";
+            continue;
+        }
+        // "Put a splash of water if it sticks": the condition comes after what it calls for.
+        let splash = found[before.found.0..before.found.1].iter().any(|f| {
+            matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some_and(Unit::is_loose)))
+        });
+        if c.why == "what to do if it happens" && before.main == Use::Action && splash {
+            before.main = Use::Remark;
+            before.why = "what to do if it happens";
             continue;
         }
         // "Frozen corn works too, just thaw it first": what is then done with it.

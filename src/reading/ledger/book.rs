@@ -42,6 +42,11 @@ fn names_a_kind(tags: &str) -> bool {
     tags.split(',').any(|t| KINDS.contains(&t.trim()))
 }
 
+/// A splash, a drop, a drizzle, a glug.
+fn trickles(unit: Unit) -> bool {
+    matches!(unit, Unit::Splash | Unit::Drop | Unit::Drizzle | Unit::Glug)
+}
+
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Context {
     pub correcting: bool,
@@ -281,7 +286,7 @@ impl Ledger {
             return Some(Entry { line, part: None, partial: false, measured: false });
         }
         // A splash or a drop of what is measured already thins or finishes: it makes no line of its own.
-        if amount.amount.unit().is_some_and(|u| matches!(u, Unit::Splash | Unit::Drop | Unit::Drizzle | Unit::Glug))
+        if amount.amount.unit().is_some_and(trickles)
             && let Some(line) = self.find_food(said, &k, group, 2)
             && self.lines[line].group == *group
             && self.lines[line].amount.is_some_and(|a| a.unit() != amount.amount.unit())
@@ -322,6 +327,13 @@ impl Ledger {
                 }
                 self.part(line, Some(amount.amount), span);
                 return Some(Entry { line, part: Some(amount.amount), partial: true, measured: false });
+            }
+            // "A splash of water" to loosen the pan, and then two cups of it: the measure is the line's.
+            if old.is_some_and(|o| o.unit().is_some_and(trickles))
+                && amount.amount.unit().is_some_and(|u| !u.is_loose())
+            {
+                self.set(line, said, span);
+                return Some(Entry { line, part: None, partial: false, measured: true });
             }
             let exact = fits(&k, &self.keys[line]) == 3 || old.is_none();
             if let Some(old) = old {

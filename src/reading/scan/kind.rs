@@ -1,0 +1,84 @@
+//! What kind of food, said after its name: "flour, all-purpose", "a pepper, the orange one", "chicken, legs and thighs".
+
+use super::{Found, Item};
+use crate::grammar::food::{Quantifier, SaidFood};
+use crate::lexicon::{Food, lexicon};
+use crate::token::{Kind, Token, Tokens};
+
+/// Gives a measured food the kind that is said after it; what only tells the kind is no food of its own.
+pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
+    found.retain(|f| !tells_one_from_another(tokens, f));
+    let mut n = 1;
+    while n < found.len() {
+        let (left, right) = found.split_at_mut(n);
+        let (Some(Found { item: Item::Food(food), to, .. }), Some(Found { item: Item::Food(kind), from, to: end })) =
+            (left.last_mut(), right.first())
+        else {
+            n += 1;
+            continue;
+        };
+        let words = &tokens[(*to + 1).min(*end)..*end];
+        let describes = lexicon().describers.exact(Tokens(words)).is_some_and(|d| d.0 == words.len());
+        // "Legs and thighs": only the last of them is known as a food by itself.
+        let parts = describes
+            || (*to + 1..*from).all(|k| tokens[k].is("and") || lexicon().has("part of a bird", &tokens[k].text));
+        let apposed = *from > *to && tokens[*to].kind == Kind::Comma && parts;
+        let alone = tokens.get(*end).is_none_or(|t| !t.is_spoken() || t.is_any("and or in with if is for from"));
+        // "Milk, butter, and sugar" is a list.
+        let next = right.get(1).is_some_and(|f| f.from <= *end + 2 && tokens[*end].kind == Kind::Comma && slight(f));
+        let bare = !next && kind.amount.is_none() && kind.quantifier == Quantifier::None && kind.prep.is_empty();
+        if !apposed || !alone || !bare || food.amount.is_none() {
+            n += 1;
+            continue;
+        }
+        let head = food.name.rsplit(' ').next().unwrap_or_default().to_string();
+        // "A cup of oil, canola": the shop sells it as canola oil.
+        let longer = format!("{} {head}", kind.name);
+        // "Two pounds of chicken, thighs": a cut of it.
+        let cut = |f: &Food| f.is("meat") || f.is("poultry");
+        let is_cut = food.food.as_ref().is_some_and(cut) && listed(&format!("{head} {}", kind.name)).is_some();
+        if is_cut {
+            let last = *end;
+            let said: Vec<&str> = tokens[*to + 1..last].iter().map(|t| &*t.text).collect();
+            food.prep.push(said.join(" "));
+            left[n - 1].to = last;
+            found.remove(n);
+        } else if describes {
+            let last = *end;
+            food.name = format!("{} {}", words.iter().map(|t| &*t.text).collect::<Vec<_>>().join(" "), food.name);
+            left[n - 1].to = last;
+            found.remove(n);
+        } else if let Some(whole) = listed(&longer) {
+            let last = *end;
+            rename(food, longer, whole);
+            left[n - 1].to = last;
+            found.remove(n);
+        } else {
+            n += 1;
+        }
+    }
+}
+
+/// "The orange one", "a green one", "the chocolate kind": a food's name that only tells one thing from another.
+fn tells_one_from_another(tokens: &[Token], f: &Found) -> bool {
+    let bare = matches!(&f.item, Item::Food(x) if x.amount.is_none_or(|a| a.article && a.amount.unit().is_none()));
+    let led = (1..=2).any(|k| f.from >= k && tokens[f.from - k].is_any("the a an that"))
+        || tokens[f.from].is_any("the a an that");
+    bare && led
+        && tokens.get(f.to).is_some_and(|t| t.is_any("one ones kind"))
+        && !tokens.get(f.to + 1).is_some_and(|t| t.is("of"))
+}
+
+fn slight(f: &Found) -> bool {
+    matches!(&f.item, Item::Food(x) if x.amount.is_none())
+}
+
+fn listed(name: &str) -> Option<Food> {
+    let words: Vec<Token> = name.split(' ').map(Token::word).collect();
+    lexicon().foods.folded(Tokens(&words)).filter(|f| f.0 == words.len()).map(|f| f.1)
+}
+
+fn rename(food: &mut SaidFood, name: String, listed: Food) {
+    food.name = name;
+    food.food = Some(listed);
+}
