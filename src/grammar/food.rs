@@ -254,10 +254,12 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             continue;
         }
         // A word of no list.
+        // "Two cups of fried onions": measured, what was done to a food is no order.
+        let done = open && t.text.ends_with("ed") && food_ahead(rest.skip(1), 0);
         let stops = lexicon().has("name end", &t.text)
             || t.text.contains('\'')
             || lists.talk.exact(rest).is_some_and(|m| matches!(m.1.0, "opener" | "chatter"))
-            || lists.verbs.exact(rest).is_some() && !(open && lists.heads.folded(rest).is_some())
+            || lists.verbs.exact(rest).is_some() && !done && !(open && lists.heads.folded(rest).is_some())
             || lists.tools.folded(rest).is_some()
             || lists.people.folded(rest).is_some()
             || unit(rest).is_some()

@@ -166,8 +166,13 @@ pub fn fraction(i: Tokens<'_>) -> Read<'_, Ratio> {
     }
     let part = |t: Tokens<'_>| t.first().and_then(|t| PARTS.iter().find(|p| t.is(p.0)).map(|p| p.1));
     if let Some(den) = part(i) {
-        // Ordinals ("third one", "fourth, the…") are no fractions: a bare "half" or "quarter" is.
-        return if den == 2 || den == 4 && i.at_any("quarter") { Ok((i.skip(1), Ratio::of(1, den))) } else { miss(i) };
+        // Ordinals ("third one", "fourth, the…") are no fractions: a bare "half" or "quarter" is, and "third of a cup".
+        let of_a = i.get(1).is_some_and(|t| t.is("of")) && i.get(2).is_some_and(|t| t.is_any("a an"));
+        return if den == 2 || den == 4 && i.at_any("quarter") || of_a {
+            Ok((i.skip(1), Ratio::of(1, den)))
+        } else {
+            miss(i)
+        };
     }
     if i.at_any("a an another")
         && let Some(den) = part(i.skip(1))

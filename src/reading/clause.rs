@@ -113,7 +113,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         {
             return true;
         }
-        if conj > 0 && after.at_any("then if when once") {
+        if conj > 0 && after.at_any("then if when once") || super::sort::someone(rest) {
             return true;
         }
         return starts(after, conj > 0);
@@ -186,11 +186,14 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     {
         return true;
     }
-    // "it doesn't matter three tablespoons of soy sauce": an amount that nothing before it can govern begins anew.
+    // "Nobody put pineapple in here one pound elbow macaroni": an amount that nothing before it can govern begins anew.
     if unpunctuated
         && p - start >= 2
-        && found.binary_search_by_key(&p, |f| f.from).is_ok_and(|k| matches!(&found[k].item, Item::Food(x) if x.amount.is_some_and(|a| !a.article)))
-        && (prev.is_any("matter fine okay ok works good too minced chopped sliced diced grated crushed melted soft enough already either instead though optional also") )
+        && let Ok(k) = found.binary_search_by_key(&p, |f| f.from)
+        && matches!(&found[k].item, Item::Food(x) if x.amount.is_some_and(|a| !a.article))
+        && !(k > 0 && found[k - 1].to >= p && matches!(&found[k - 1].item, Item::Food(x) if x.amount.is_some()))
+        && !lexicon().has("governs", &prev.text)
+        && lexicon().verbs.exact(Tokens(std::slice::from_ref(prev))).is_none()
     {
         return true;
     }

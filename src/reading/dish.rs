@@ -8,6 +8,7 @@ mod part;
 mod planned;
 pub mod title;
 pub mod topic;
+pub mod unnamed;
 
 use super::scan::{Found, Item};
 use super::sort::Sorted;
@@ -196,6 +197,18 @@ pub fn openings(view: &View<'_>) -> Plan {
                     }
                 },
             }
+        }
+        // Nobody names it, but the dish before is done and other foods are measured out.
+        if let Some(k) = current
+            && !opens
+            && revisit.is_none()
+            && content[k].amounts >= 3
+            && content[k].opened < n
+            && view.may_start(n)
+            && view.weigh_start(n, &opened) > 0
+        {
+            current = Some(open(&mut plan, &mut content, Dish { title: String::new(), span: None }, n));
+            group = None;
         }
         if current.is_none() && measured(c, found) > 0 && !c.cues.story && c.main != Use::Remark {
             let (title, span) = best_planned(&view.first).cloned().unwrap_or_default();

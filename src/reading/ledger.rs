@@ -119,6 +119,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     // The clause of a story that named it.
     let mut told_by = 0;
     let mut recap = false;
+    // The clause that told how much came of it.
+    let mut outcome_at: Option<usize> = None;
     // The food the dish was announced with: "wings first; I got five pounds here".
     let mut subject: Option<SaidFood> = None;
     let mut subject_at: Option<usize> = None;
@@ -151,7 +153,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                 }
             }
             let sums_up = row.0.iter().take(4).any(|t| t.is_any("that's again that"));
-            recap |= known == all && (all >= 3 && equal * 2 >= all || all >= 2 && sums_up && equal == all);
+            recap |= known == all && (all >= 3 && equal * 2 >= all || all >= 2 && sums_up && equal == all)
+                || all >= 4 && sums_up && known * 5 >= all * 4 && equal * 2 >= all;
         }
         let foods_here = mine.iter().any(|f| matches!(f.item, Item::Food(_)));
         if c.cues.story {
@@ -214,6 +217,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             let span = tokens[f.from].span.to(tokens[f.to - 1].span);
             match &f.item {
                 Item::Food(said) => {
+                    // "About a cup at a time", "two steaks at a time": not how much there is.
+                    let some = SaidFood { amount: None, ..(**said).clone() };
+                    let pours = at_a_time(Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]))
+                        && said
+                            .amount
+                            .is_some_and(|a| a.amount.unit().is_none_or(|u| !u.is_loose() && u != Unit::Spoonful));
+                    let said = if pours { &some } else { &**said };
                     let mention = Mention {
                         tokens,
                         clause: c,
@@ -226,7 +236,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     };
                     if plan.opens[n] && overlaps(plan, card, span) {
                         if said.food.is_some() && said.amount.is_none() {
-                            subject = Some((**said).clone());
+                            subject = Some(said.clone());
                         }
                         continue;
                     }
@@ -248,6 +258,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 let line = book.open(said, &group, span);
                                 book.lines[line].optional = true;
                                 book.entries[id] = Some(Entry { line, part: None, partial: false, measured: true });
+                                (last, last_clause) = (Some(line), n);
                             }
                         }
                         continue;
@@ -268,7 +279,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     });
                     let announced = n < plan.measured_from[card] && c.main != Use::Action;
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span)) && said.food.is_some() {
-                        subject = Some((**said).clone());
+                        subject = Some(said.clone());
                         subject_at = Some(n);
                     }
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span))
@@ -278,7 +289,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     // "Two sausages apiece" counts for one plate.
-                    let after = Tokens(&tokens[f.to..(f.to + 2).min(tokens.len())]);
+                    let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
                     // "One onion does not fill a jar" measures nothing.
                     let refused =
                         after.at_any("doesn't won't isn't") || after.at_any("does will is") && after.skip(1).at("not");
@@ -309,7 +320,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         span,
                         Context {
                             correcting,
-                            settles: row.at("so") && row.get(1).is_some_and(|t| t.is_any("it's that's i'm make we're")),
+                            settles: row.at("so")
+                                && row.get(1).is_some_and(|t| t.is_any("it's that's i'm make we're let's call")),
                             near,
                             conditional,
                             told,
@@ -336,7 +348,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && said.food.is_some()
                         && !is_negative(tokens, c, f.from)
                     {
-                        passed = Some(((**said).clone(), n));
+                        passed = Some((said.clone(), n));
                     }
                     if let Some(e) = entry {
                         if said.amount.is_some() {
@@ -350,7 +362,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             last_clause = n;
                         }
                         if book.lines[e.line].amount.is_none() && e.measured {
-                            bare = Some(((**said).clone(), n));
+                            bare = Some((said.clone(), n));
                             book.waiting = Some((e.line, n));
                         }
                         book.entries[id] = Some(e);
@@ -456,7 +468,20 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && said.amount.unit().is_some_and(|u| !u.is_container())
                         && (tokens[before].text.ends_with("'s") && vessel(before)
                             || tokens[before].is("is") && before > c.piece.from && vessel(before - 1));
+                    // "That comes out about five cups": what came of it, and what takes such a figure back speaks of it as well.
+                    let outcome = (c.piece.from..f.from).rev().take(5).any(|k| {
+                        lexicon()
+                            .talk
+                            .exact(Tokens(&tokens[k..f.from]))
+                            .is_some_and(|m| m.1.0 == "outcome" && k + m.0 + 1 >= f.from)
+                    });
+                    if outcome {
+                        outcome_at = Some(n);
+                    }
+                    let outcome = outcome || outcome_at.is_some_and(|o| n <= o + 3 && o >= last_clause && correcting);
                     let vague = likened
+                        || outcome
+                        || at_a_time(Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]))
                         || place
                         || sized
                         || said.article
@@ -671,6 +696,10 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
             && row.iter().any(|t| t.is_any("look looks be it's it"))
 }
 
+fn at_a_time(i: Tokens<'_>) -> bool {
+    i.at("at") && i.get(1).is_some_and(|t| t.is_any("a one")) && i.get(2).is_some_and(|t| t.is_any("time go"))
+}
+
 /// "Fish out the bay leaves", "take the pepper out": what is taken away is no ingredient that was forgotten.
 fn taken_out(c: &Sorted) -> bool {
     c.verb.is_some_and(|v| {
@@ -746,7 +775,7 @@ fn is_negative(tokens: &[Token], c: &Sorted, food: usize) -> bool {
         .iter()
         .rev()
         .take(6)
-        .take_while(|t| !t.is_any("and then plus"))
+        .take_while(|t| !t.is_any("and then plus forget skip"))
         .any(|t| t.is_any("don't never not no without doesn't can't won't didn't ain't nor"))
 }
 

@@ -1,6 +1,7 @@
 //! Tokens become findings: what the productions of the grammar see, each with its place.
 
 mod kind;
+mod unlisted;
 
 use crate::grammar::amount::{SaidAmount, amount};
 use crate::grammar::food::{SaidFood, each, food};
@@ -73,7 +74,9 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     carry_units(tokens, &mut out);
     each_of_before(tokens, &mut out);
     dealt(&mut out);
+    unlisted::unlisted(tokens, from, &mut out);
     attach(tokens, &mut out);
+    kind::made_half_and_half(tokens, &mut out);
     kind::told_after(tokens, &mut out);
     spice_cloves(tokens, &mut out);
     out.retain(|f| !boiled_in(tokens, f));

@@ -202,8 +202,9 @@ fn split_verb(tokens: &[Token], at: usize, to: usize) -> Option<(usize, Verb)> {
 /// Sorts one clause.
 pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usize)) -> Sorted {
     let (at, lead) = core(tokens, piece.from, piece.to);
-    let cues = cues(tokens, piece.from, piece.to);
+    let mut cues = cues(tokens, piece.from, piece.to);
     let mine = &found[range.0..range.1];
+    cues.optional |= at_hand(tokens, at, piece.to, mine);
     // A food at the core is no verb: "salt and pepper to taste".
     let food_first = mine.iter().any(|f| matches!(f.item, Item::Food(_)) && f.from == at);
     let verb = core_verb(tokens, at, piece.to).filter(|_| !food_first);
@@ -368,14 +369,27 @@ fn takes_time(i: Tokens<'_>, spoken: usize) -> bool {
 }
 
 /// "If it gets too thick", "if they crack on you".
+/// "If you have purslane put a handful", "if you find plums": an ingredient for those who have it.
+fn at_hand(tokens: &[Token], at: usize, to: usize, mine: &[Found]) -> bool {
+    let row = Tokens(&tokens[at..to]);
+    let can = usize::from(row.get(2).is_some_and(|t| t.is_any("can have've")));
+    let has = row.at("if")
+        && row.get(1).is_some_and(|t| t.is_any("you you've"))
+        && row.get(2 + can).is_some_and(|t| t.is_any("have find get got like want"));
+    let food = |f: &Found| {
+        f.from <= at + can + 4 && matches!(&f.item, Item::Food(x) if x.food.is_some() && x.amount.is_none())
+    };
+    has && !has_trouble(row) && mine.iter().any(food) && mine.iter().any(|f| matches!(&f.item, Item::Loose(_)))
+}
+
 fn has_trouble(i: Tokens<'_>) -> bool {
-    i.0.iter().take(10).any(|t| lexicon().has("trouble", &t.text))
+    i.0.iter().take(10).any(|t| ["trouble", "other case"].iter().any(|s| lexicon().has(s, &t.text)))
 }
 
 /// "If it gets too stiff, a tablespoon of milk", "if you only have dried it's half a teaspoon": not what was made today.
 fn other_case(i: Tokens<'_>) -> bool {
     let measure = (1..i.len()).find(|n| crate::grammar::amount::amount(i.skip(*n)).is_ok()).unwrap_or(i.len());
-    i.0[..measure.min(10)].iter().any(|t| ["trouble", "other case"].iter().any(|s| lexicon().has(s, &t.text)))
+    has_trouble(Tokens(&i.0[..measure.min(10)]))
 }
 
 /// What a clause alone cannot tell: it goes on what the one before it began.

@@ -48,6 +48,8 @@ impl Weights {
 
 /// Where a dish opens.
 pub static OPENINGS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/openings.txt")));
+/// Where a dish begins that nobody names.
+pub static STARTS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/starts.txt")));
 /// Whether a food that was named without an amount belongs on the list.
 pub static MENTIONS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/mentions.txt")));
 /// Which name is the dish's title.

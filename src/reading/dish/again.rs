@@ -11,6 +11,23 @@ use std::ops::Range;
 /// Fewer foods than this may be alike by chance.
 const FOODS: usize = 3;
 
+/// The tags of foods that tell one dish from another.
+const TELLING: [&str; 13] = [
+    "meat",
+    "groundmeat",
+    "poultry",
+    "fish",
+    "shellfish",
+    "cured",
+    "produce",
+    "fruit",
+    "pulse",
+    "pasta",
+    "rice",
+    "bread",
+    "condiment",
+];
+
 fn foods<'a>(clauses: &[Sorted], found: &'a [Found], at: &Range<usize>) -> Vec<&'a SaidFood> {
     let mine = found[clauses[at.start].found.0..clauses[at.end - 1].found.1].iter();
     mine.filter_map(|f| if let Item::Food(x) = &f.item { Some(&**x) } else { None }).collect()
@@ -42,6 +59,11 @@ pub(super) fn retold(clauses: &[Sorted], found: &[Found], plan: &mut Plan) {
             let same = |n: &&(String, Option<String>)| held[k].iter().any(|h| h.0 == n.0 && Some(&h.1) == n.1.as_ref());
             (known, named.iter().filter(|n| n.1.is_some()).filter(same).count())
         };
+        // "A cup of sugar, two eggs and a teaspoon of salt" is in many dishes.
+        let telling = |k: usize| {
+            let heads = said.iter().filter(|x| x.food.is_some_and(|f| TELLING.iter().any(|t| f.is(t))));
+            heads.filter(|x| held[k].iter().any(|h| x.name.rsplit(' ').next().is_some_and(|w| fold(w) == h.0))).count()
+        };
         let measured = named.iter().filter(|n| n.1.is_some()).count();
         if let Some(k) = current
             && lists
@@ -51,7 +73,7 @@ pub(super) fn retold(clauses: &[Sorted], found: &[Found], plan: &mut Plan) {
             && told(k).0 <= 1
             && let Some(other) = (k.saturating_sub(LOOK_BACK)..k).find(|j| {
                 let (known, same) = told(*j);
-                known >= FOODS && known * 4 >= named.len() * 3 && same * 2 >= measured
+                known >= FOODS && known * 4 >= named.len() * 3 && same * 2 >= measured && telling(*j) >= 2
             })
         {
             for n in start..end {

@@ -300,6 +300,7 @@ impl<'a> View<'a> {
             _ => "unknown",
         };
         put("kind", kind);
+        put("name ends in", &row[row.len() - 1].fold);
         // How the name stands.
         let place = self.planned.iter().position(|p| same_dish(&p.0, &cand.title));
         let planned = match place {
@@ -528,7 +529,7 @@ impl<'a> View<'a> {
 }
 
 /// The band a count falls into: the first whose top it does not pass, else the last.
-fn band(count: usize, tops: &[(usize, &'static str)], last: &'static str) -> &'static str {
+pub(super) fn band(count: usize, tops: &[(usize, &'static str)], last: &'static str) -> &'static str {
     tops.iter().find(|b| count <= b.0).map_or(last, |b| b.1)
 }
 

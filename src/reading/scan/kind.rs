@@ -82,3 +82,32 @@ fn rename(food: &mut SaidFood, name: String, listed: Food) {
     food.name = name;
     food.food = Some(listed);
 }
+
+/// "A pound of mince, half beef and half pork": what it is made of, no half of anything.
+pub(super) fn made_half_and_half(tokens: &[Token], found: &mut Vec<Found>) {
+    let half = |f: &Found| matches!(&f.item, Item::Food(x) if x.amount_len == 1 && x.name_at.0 == 1 && tokens[f.from].is("half"));
+    let mut n = 1;
+    while n < found.len() {
+        let (a, b) = (&found[n - 1], &found[n]);
+        let joined = tokens[a.to..b.from.max(a.to)].iter().all(|t| t.is("and") || t.kind == Kind::Comma);
+        if !(half(a) && half(b) && joined) {
+            n += 1;
+            continue;
+        }
+        let made = n >= 2
+            && found[n - 2].to + 4 >= found[n - 1].from
+            && matches!(&found[n - 2].item, Item::Food(x) if x.amount.is_some());
+        if made {
+            found.drain(n - 1..=n);
+            n = n.saturating_sub(1).max(1);
+            continue;
+        }
+        for f in &mut found[n - 1..=n] {
+            if let Item::Food(x) = &mut f.item {
+                (x.amount, x.amount_len, x.name_at) = (None, 0, (0, x.name_at.1 - 1));
+                f.from += 1;
+            }
+        }
+        n += 1;
+    }
+}

@@ -1,0 +1,103 @@
+//! A food of no list with its amount: "Kewra, two drops." It is a sentence of its own or leads one, and what it is called
+//! is no word that the lists know for anything else.
+
+use super::{Found, Item};
+use crate::grammar::food::{Quantifier, SaidFood};
+use crate::lexicon::lexicon;
+use crate::token::{Kind, Token, Tokens};
+
+/// Words that stand before a name at the front of a sentence.
+const LEADS: &str = "and then now so next also okay ok oh my your the our some for last finally plus well";
+
+/// Sets of words that are no food.
+const OTHERS: [&str; 8] =
+    ["settle", "filler", "idle title", "name end", "no title", "before name", "no food", "governs"];
+
+/// Gives an amount without a food the unknown word it is said of, and one before a comma the food after it.
+pub(super) fn unlisted(tokens: &[Token], from: usize, found: &mut Vec<Found>) {
+    let mut n = 0;
+    while n < found.len() {
+        let Item::Loose(said) = found[n].item else {
+            n += 1;
+            continue;
+        };
+        let at = found[n].from;
+        let measure =
+            said.amount.unit().is_some_and(|u| u.dimension() != crate::measure::Dimension::Length) && !said.of_the;
+        // "Two cups, milk."
+        if measure
+            && opens(tokens, at)
+            && tokens.get(found[n].to).is_some_and(|t| t.kind == Kind::Comma)
+            && found.get(n + 1).is_some_and(|f| {
+                f.from == found[n].to + 1
+                    && tokens.get(f.to).is_none_or(Token::ends)
+                    && matches!(&f.item, Item::Food(x) if x.amount.is_none() && x.quantifier == Quantifier::None && x.food.is_some())
+            })
+        {
+            if let Item::Food(x) = &mut found[n + 1].item {
+                x.amount = Some(said);
+            }
+            found.remove(n);
+            continue;
+        }
+        let start = (from..at).rev().find(|k| tokens[*k].ends()).map_or(from, |k| k + 1);
+        let mut name = start;
+        while name < at && (tokens[name].is_any(LEADS) || tokens[name].kind == Kind::Comma) {
+            name += 1;
+        }
+        let end = (name..at)
+            .find(|k| tokens[*k].kind != Kind::Word || lexicon().has("governs", &tokens[*k].text))
+            .unwrap_or(at);
+        let free = found[..n].iter().all(|f| f.to <= start);
+        if measure
+            && free
+            && (1..=2).contains(&(end - name))
+            && tokens[name..end].iter().all(unknown)
+            && super::joins(&tokens[end..at], tokens, found[n].to, false)
+        {
+            let words: Vec<&str> = tokens[name..end].iter().map(|t| &*t.text).collect();
+            let food = SaidFood {
+                name: words.join(" "),
+                food: None,
+                amount: Some(said),
+                quantifier: Quantifier::None,
+                part: None,
+                package: said.package,
+                prep: Vec::new(),
+                to_taste: false,
+                name_at: (0, end - name),
+                amount_len: 0,
+            };
+            found[n] = Found { item: Item::Food(Box::new(food)), from: name, to: found[n].to };
+        }
+        n += 1;
+    }
+}
+
+fn opens(tokens: &[Token], at: usize) -> bool {
+    at == 0 || tokens[at - 1].ends()
+}
+
+/// A word of no list.
+fn unknown(t: &Token) -> bool {
+    let lists = lexicon();
+    let one = Tokens(std::slice::from_ref(t));
+    t.kind == Kind::Word
+        && t.text.len() >= 3
+        && !t.text.contains('\'')
+        && !t.text.ends_with("ly")
+        && !t.text.ends_with("ing")
+        && OTHERS.iter().all(|s| !lists.has(s, &t.text))
+        && lists.verbs.exact(one).is_none()
+        && lists.tools.folded(one).is_none()
+        && lists.people.folded(one).is_none()
+        && lists.components.folded(one).is_none()
+        && lists.dishes.folded(one).is_none()
+        && lists.pans.folded(one).is_none()
+        && lists.prep.exact(one).is_none()
+        && lists.describers.exact(one).is_none()
+        && lists.talk.exact(one).is_none()
+        && lists.adverbs.exact(one).is_none()
+        && crate::grammar::amount::unit(one).is_none()
+        && crate::grammar::number::number(one).is_err()
+}
