@@ -541,6 +541,22 @@ pub fn each(i: Tokens<'_>) -> Read<'_, Vec<SaidFood>> {
         rest = rest.skip(1);
     }
     let mut out: Vec<SaidFood> = Vec::new();
+    // "A cup each of white and brown sugar": both are sugar.
+    if let Some((first, joint)) = lexicon().describers.exact(rest).map(|d| (d.0, rest.skip(d.0)))
+        && joint.at("and")
+        && lexicon().describers.exact(joint.skip(1)).is_some()
+        && let Some(second) = name(joint.skip(1), true)
+        && second.food.is_some()
+        && let Some(head) = second.words.last().cloned()
+    {
+        let words = rest.0[..first].iter().map(|t| t.text.to_string()).chain([head]).collect();
+        let one = Name { words, food: second.food, prep: Vec::new(), from: 0, to: first };
+        let skip = taken(i, rest);
+        let plain = Some(SaidAmount { each: false, ..said });
+        let (_, food) = with_after(i, Tokens(&rest.0[..first]), one, skip, plain, amount_len, Quantifier::None);
+        out.push(food);
+        rest = joint.skip(1);
+    }
     while let Some(n) = name(rest, true) {
         let skip = taken(i, rest);
         let said = SaidAmount { each: false, ..said };
@@ -784,7 +800,11 @@ fn with_after<'t>(
             let head = next.get(adv).map(|t| t.text.to_string()).unwrap_or_default();
             // The word may begin the next food ("onion, chopped parsley"), or a verb's object may follow ("drained the").
             let after = next.skip(len);
-            if after.at_any("the it them my your this")
+            // "A stock cube in half a pint of water": a half of what follows.
+            let half = next.get(len.wrapping_sub(1)).is_some_and(|t| t.is("half"))
+                && (after.at_any("a an of") || unit(after).is_some());
+            if half
+                || after.at_any("the it them my your this")
                 || (n == 1 && food_ahead(after, 0) && !comma_before_food(after)) && relative == 0 && !is_cut(&head)
             {
                 break;

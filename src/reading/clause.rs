@@ -113,7 +113,10 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         {
             return true;
         }
-        if conj > 0 && after.at_any("then if when once") || super::sort::someone(rest) {
+        if conj > 0 && after.at_any("then if when once")
+            || t.is("so") && so_much(tokens, found, p, to)
+            || super::sort::someone(rest)
+        {
             return true;
         }
         return starts(after, conj > 0);
@@ -142,10 +145,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     {
         return true;
     }
-    if t.is("so")
-        && (crate::grammar::amount::amount(rest.skip(1)).is_ok()
-            || prev.kind == Kind::Comma && crate::grammar::number::number(rest.skip(1)).is_ok())
-    {
+    if t.is("so") && so_much(tokens, found, p, to) {
         return true;
     }
     // "You'll get a foam on top so skim it."
@@ -210,6 +210,14 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         }
     }
     false
+}
+
+/// "So two eggs", "so half a cup": what it comes to.
+fn so_much(tokens: &[Token], found: &[Found], p: usize, to: usize) -> bool {
+    crate::grammar::amount::amount(Tokens(&tokens[p + 1..to])).is_ok()
+        || found
+            .binary_search_by_key(&(p + 1), |f| f.from)
+            .is_ok_and(|k| matches!(&found[k].item, Item::Food(x) if x.amount.is_some_and(|a| !a.article)))
 }
 
 /// Whether a clause could begin here.

@@ -108,6 +108,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut last: Option<usize> = None;
     let mut last_clause = 0;
     let mut last_measured = 0;
+    let mut measured_line: Option<usize> = None;
     // The clause in which something was taken back; it waits a few clauses for the right figure.
     let mut taken_back: Option<usize> = None;
     let mut last_time = 0;
@@ -188,12 +189,21 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             note_options(&mut book, c, mine, last, c.found.0);
             continue;
         }
-        let no = row.at("no")
-            && row.get(1).is_none_or(|t| {
+        // "Hmm, no, more like three quarters."
+        let lead = row.0.iter().take_while(|t| !t.is_spoken() || t.is_any("hmm mm um uh er oh well")).count();
+        let said_no = row.skip(lead);
+        let no = said_no.at("no")
+            && said_no.get(1).is_none_or(|t| {
                 !t.is_spoken()
-                    || t.is_any("i i'm wait make it's that's not")
-                    || crate::grammar::number::number(row.skip(1)).is_ok()
-            });
+                    || t.is_any("i i'm wait make it's that's not more")
+                    || crate::grammar::number::number(said_no.skip(1)).is_ok()
+            })
+            // "Well, four and a half": nothing else is said, and a figure was said just now.
+            || row.at_any("well or rather")
+                && !mine.iter().any(|f| matches!(f.item, Item::Food(_)))
+                && n <= last_measured + 1
+                && last_measured > 0
+                && mine.iter().any(|f| spoken_alone(tokens, c, f, mine) && matches!(f.item, Item::Loose(_) | Item::Count(_)));
         if c.cues.correct || no {
             taken_back = Some(n);
         }
@@ -311,7 +321,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && k > 0
                             && row.get(k - 1).is_some_and(|t| t.is_any("i i've as"))
                     });
-                    let explains = row.at_any("that's which about it's")
+                    // "It's a quart of milk and two cans of evaporated": the second of a list explains nothing.
+                    let listed = last_measured == n && tokens[f.from - 1].is_any("and plus");
+                    let explains = !listed && row.at_any("that's which about it's")
                         || c.core > c.piece.from && tokens[c.core].is_any("that's which")
                         || tokens[c.core].is("that") && tokens.get(c.core + 1).is_some_and(|t| t.is_any("is was"));
                     let entry = book.mention(
@@ -352,6 +364,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     if let Some(e) = entry {
                         if said.amount.is_some() {
+                            passed = None;
+                            measured_line = Some(e.line);
                             correcting = false;
                             taken_back = None;
                             last_measured = n;
@@ -505,6 +519,21 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     {
                         continue;
                     }
+                    // "A tablespoon of salt. No, hold on, the clam juice is salty. Two teaspoons": it takes back what was
+                    // measured, not what was named since.
+                    let retaken = measured_line.filter(|l| {
+                        correcting
+                            && bare_clause
+                            && n <= last_measured + 5
+                            && said.amount.unit().is_some_and(|u| {
+                                book.lines[*l].amount.is_some_and(|a| {
+                                    a.unit().is_some_and(|h| h.factor_to(u).is_some() && h.dimension() == u.dimension())
+                                })
+                            })
+                    });
+                    if retaken.is_some() {
+                        passed = None;
+                    }
                     // What was named last is what is measured, also where it was only named.
                     let headed = passed.as_ref().is_some_and(|p| {
                         let piece = clauses[p.1].piece;
@@ -579,6 +608,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         })
                         .map(|w| w.0);
                     let latest = last.filter(|_| n <= last_clause + if correcting { 6 } else { 3 });
+                    let latest = retaken.or(latest);
                     // "A 12 ounce bag, but I'd say just half" speaks of the bag, whatever else still waits for its figure.
                     let boxed = latest.filter(|l| {
                         count
@@ -626,6 +656,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         book.entries[id] = Some(e);
                         in_clause.push(line);
                         if e.measured {
+                            measured_line = Some(line);
                             correcting = false;
                             taken_back = None;
                             last_measured = n;

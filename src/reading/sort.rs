@@ -424,6 +424,19 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             c.why = "what to do if it happens";
             continue;
         }
+        // "I used to use the can, the little ten ounce can of tomatoes": what she once took, by another name.
+        let once = tokens[before.piece.from..before.piece.to].windows(2).any(|w| w[0].is("used") && w[1].is("to"));
+        if once
+            && before.cues.called
+            && before.main == Use::Remark
+            && c.main == Use::Ingredient
+            && row.at_any("the a an that those one two three")
+        {
+            c.main = Use::Remark;
+            c.why = before.why;
+            c.cues.called = true;
+            continue;
+        }
         // "Put a splash of water if it sticks": the condition comes after what it calls for.
         let splash = found[before.found.0..before.found.1].iter().any(|f| {
             matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some_and(Unit::is_loose)))

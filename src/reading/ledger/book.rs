@@ -21,6 +21,13 @@ fn fits(mention: &[String], line: &[String]) -> u8 {
     if mention == line || (mention.len() == line.len() && mention.iter().all(|w| line.contains(w))) {
         return 3;
     }
+    // "Pasta water" is no pasta.
+    let made = mention.len() > line.len()
+        && mention.last() != line.last()
+        && mention.last().is_some_and(|w| lexicon().has("mixture", w));
+    if made {
+        return 0;
+    }
     let within = |s: &[String], l: &[String]| s.iter().all(|w| l.contains(w));
     if within(mention, line) || within(line, mention) {
         let (short, long) = if mention.len() < line.len() { (mention, line) } else { (line, mention) };
@@ -280,8 +287,12 @@ impl Ledger {
         if at.explains
             && at.near
             && let Some(line) = at.last.filter(|l| fits(&k, &self.keys[*l]) >= 2)
-            && self.lines[line].amount.is_some_and(|a| a.plus(amount.amount).is_none())
+            && let Some(held) = self.lines[line].amount.filter(|a| a.plus(amount.amount).is_none())
         {
+            // "A mug of eggs, which is four eggs": the plain figure is the one to cook from.
+            if held.unit().is_some_and(|u| u.is_loose() || u == Unit::Mug) {
+                self.lines[line].amount = Some(amount.amount);
+            }
             self.lines[line].spans.push(span);
             return Some(Entry { line, part: None, partial: false, measured: false });
         }

@@ -8,6 +8,16 @@ use crate::token::{Kind, Token, Tokens};
 /// Gives a measured food the kind that is said after it; what only tells the kind is no food of its own.
 pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
     found.retain(|f| !tells_one_from_another(tokens, f));
+    good_ones(tokens, found);
+    for f in found.iter_mut() {
+        // "Two cans of evaporated": the card says of what.
+        if let Item::Food(x) = &mut f.item
+            && x.name.ends_with("ed")
+            && let Some(listed) = x.food.filter(|l| l.name.strip_prefix(&*x.name).is_some_and(|r| r.starts_with(' ')))
+        {
+            x.name = listed.name.to_string();
+        }
+    }
     let mut n = 1;
     while n < found.len() {
         let (left, right) = found.split_at_mut(n);
@@ -52,6 +62,31 @@ pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
             let last = *end;
             rename(food, longer, whole);
             left[n - 1].to = last;
+            found.remove(n);
+        } else {
+            n += 1;
+        }
+    }
+}
+
+/// "Your sausages in, eight good pork ones": the count and the kind are theirs.
+fn good_ones(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 1;
+    while n < found.len() {
+        let (left, right) = found.split_at_mut(n);
+        let (Some(Found { item: Item::Food(food), to, .. }), Some(Found { item: Item::Food(kind), from, to: end })) =
+            (left.last_mut(), right.first())
+        else {
+            n += 1;
+            continue;
+        };
+        let counted = kind.amount.is_some_and(|a| a.amount.unit().is_none() && !a.article);
+        let ones = tokens.get(*end).is_some_and(|t| t.is("ones"));
+        let near = *from <= *to + 3 && tokens[*to..*from].iter().any(|t| t.kind == Kind::Comma);
+        if counted && ones && near && food.amount.is_none() {
+            food.amount = kind.amount;
+            food.name = format!("{} {}", kind.name, food.name);
+            left[n - 1].to = *end + 1;
             found.remove(n);
         } else {
             n += 1;
