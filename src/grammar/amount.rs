@@ -109,7 +109,13 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     let mut of_those = false;
     // "half a cup", "a fourth of a cup", "two of the 15 ounce cans", "half of that bag".
     if !bare && !article {
-        if rest.at_any("a an") && figure.low < Ratio::ONE {
+        if figure.low < Ratio::ONE
+            && rest.at_any("the that my your this")
+            && container(skip_sizes(rest.skip(1))).is_some()
+        {
+            // "Half the tub of sour cream".
+            rest = rest.skip(1);
+        } else if rest.at_any("a an") && figure.low < Ratio::ONE {
             rest = rest.skip(1);
         } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("a an")) {
             rest = rest.skip(2);
@@ -175,8 +181,14 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         && !(c == Unit::Block && article)
         && !number_is_range(number)
     {
-        package = Some(Package { size: number.low, unit: u });
-        number = ONE;
+        // "Two quart jars" are two, "a two quart jar" is one.
+        let many = skip_sizes(rest).first().is_some_and(|t| t.text.ends_with('s') && *t.text != *t.fold)
+            && !article
+            && number.low.is_whole()
+            && (Ratio::whole(2)..=Ratio::whole(6)).contains(&number.low)
+            && matches!(u, Unit::Quart | Unit::Pint | Unit::Gallon | Unit::Pound | Unit::Liter | Unit::Kilogram);
+        package = Some(Package { size: if many { Ratio::ONE } else { number.low }, unit: u });
+        number = if many { number } else { ONE };
         u = c;
         rest = skip_sizes(rest).skip(n);
     }
@@ -219,6 +231,17 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         };
         rest = after;
     }
+    // "A quarter cup plus two tablespoons of honey".
+    if rest.at("plus")
+        && let Ok((after, other)) = self::amount_of_one(rest.skip(1))
+        && other.unit().is_some_and(|o| o != u && o.dimension() == u.dimension())
+        && (after.at("of") || lexicon().foods.folded(after).is_some())
+        && let Some(sum) = other.to(u).and_then(|o| amount.plus(o))
+        && matches!(u.dimension(), Dimension::Weight | Dimension::Volume)
+    {
+        amount = sum;
+        rest = after;
+    }
     if rest.at("or") && rest.get(1).is_some_and(|t| t.is("so")) {
         manner = Manner::About;
         rest = rest.skip(2);
@@ -247,7 +270,14 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         more = true;
         rest = rest.skip(1);
     }
-    let each = if rest.at("each") || rest.at("apiece") {
+    // "Mayonnaise and ketchup, a quarter cup of each."
+    let of_each = rest.at("of")
+        && rest.get(1).is_some_and(|t| t.is("each"))
+        && rest.get(2).is_none_or(|t| !t.is_spoken() || t.is_any("and then in for"));
+    let each = if of_each {
+        rest = rest.skip(2);
+        true
+    } else if rest.at("each") || rest.at("apiece") {
         rest = rest.skip(1);
         true
     } else {

@@ -120,7 +120,21 @@ pub fn mixed(i: Tokens<'_>) -> Read<'_, Ratio> {
     if let Ok((rest, f)) = fraction(i) {
         return Ok((rest, f));
     }
+    // "Point five cups": only before a unit, since "at that point two" is no fraction.
+    if i.at("point")
+        && let Some((rest, part)) = decimals(i.skip(1))
+        && crate::lexicon::lexicon().units.exact(rest).is_some()
+    {
+        return Ok((rest, part));
+    }
     let (rest, n) = whole(i)?;
+    // "One point five kilos".
+    if n.is_whole()
+        && rest.at("point")
+        && let Some((after, part)) = decimals(rest.skip(1))
+    {
+        return Ok((after, n + part));
+    }
     // "1 1/2", "1 and 1/2", "two and a half", "one and three quarters".
     if n.is_whole() && n < Ratio::whole(100) {
         if let Ok((after, f)) = preceded(opt(word("and")), glyph).parse(rest) {
@@ -134,6 +148,27 @@ pub fn mixed(i: Tokens<'_>) -> Read<'_, Ratio> {
         }
     }
     Ok((rest, n))
+}
+
+/// The digits said after "point": "five", "two five", "seventy five".
+fn decimals(i: Tokens<'_>) -> Option<(Tokens<'_>, Ratio)> {
+    let digit = |t: Tokens<'_>| {
+        let n = match t.first()?.kind {
+            Kind::Number(n) if n.is_whole() && n < Ratio::whole(10) => (0..10).find(|k| Ratio::whole(*k) == n)?,
+            _ => SMALL.iter().take(10).position(|w| t.at(w))? as i64,
+        };
+        Some(n)
+    };
+    let (mut rest, mut part, mut tenth) = (i, Ratio::whole(0), 10);
+    while let Some(n) = digit(rest).filter(|_| tenth <= 1000) {
+        part = part + Ratio::of(n, tenth);
+        (rest, tenth) = (rest.skip(1), tenth * 10);
+    }
+    if tenth > 10 {
+        return Some((rest, part));
+    }
+    let (rest, n) = below_hundred(i).ok()?;
+    Some((rest, Ratio::of(n, 100)))
 }
 
 /// dozen := ("half" "a" | "a" | mixed) "dozen" | ("a")? "couple" ("of")? | "a" "pair" "of"

@@ -109,6 +109,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut last_clause = 0;
     let mut last_measured = 0;
     let mut measured_line: Option<usize> = None;
+    // The amount said last, and its clause.
+    let mut last_said: Option<(Amount, usize)> = None;
     // The clause in which something was taken back; it waits a few clauses for the right figure.
     let mut taken_back: Option<usize> = None;
     let mut last_time = 0;
@@ -199,7 +201,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     || crate::grammar::number::number(said_no.skip(1)).is_ok()
             })
             // "Well, four and a half": nothing else is said, and a figure was said just now.
-            || row.at_any("well or rather")
+            || (row.at_any("well rather") || row.at("or") && row.get(1).is_some_and(|t| t.is("rather")))
                 && !mine.iter().any(|f| matches!(f.item, Item::Food(_)))
                 && n <= last_measured + 1
                 && last_measured > 0
@@ -233,7 +235,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && said
                             .amount
                             .is_some_and(|a| a.amount.unit().is_none_or(|u| !u.is_loose() && u != Unit::Spoonful));
-                    let said = if pours { &some } else { &**said };
+                    // "A teaspoon of cumin and the same of paprika, half that of chili powder."
+                    let likewise = as_much(tokens, c, f, said).zip(last_said.filter(|s| n <= s.1 + 1));
+                    let alike = likewise.map(|(times, (amount, _))| SaidFood {
+                        amount: Some(SaidAmount::plain(amount.times(times))),
+                        quantifier: Quantifier::None,
+                        ..(**said).clone()
+                    });
+                    let said = if pours { &some } else { alike.as_ref().unwrap_or(said) };
                     let mention = Mention {
                         tokens,
                         clause: c,
@@ -291,6 +300,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span)) && said.food.is_some() {
                         subject = Some(said.clone());
                         subject_at = Some(n);
+                    }
+                    // "Just enough water to cover, about four cups."
+                    if f.from > c.piece.from && tokens[f.from - 1].is("enough") && said.food.is_some() && slight(said) {
+                        passed = Some((said.clone(), n));
                     }
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span))
                         || compared(tokens, c, f) && slight(said)
@@ -365,6 +378,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if let Some(e) = entry {
                         if said.amount.is_some() {
                             passed = None;
+                            last_said = said.amount.map(|a| (a.amount, n));
                             measured_line = Some(e.line);
                             correcting = false;
                             taken_back = None;
@@ -398,6 +412,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 || tokens[k].is_any("call make") && tokens[k + 1].is_any("it that"))
                     });
                     correcting |= (flat_no || rather) && (last_clause == n || rather && n <= last_clause + 1);
+                    // "Did I say two, I meant one", "half a cup, not a whole cup": not that one.
+                    let back = |k: usize| f.from.checked_sub(k).filter(|b| *b >= c.piece.from).map(|b| &tokens[b]);
+                    if c.cues.correct && back(1).is_some_and(|t| t.is_any("say said"))
+                        || back(1).is_some_and(|t| t.is("not"))
+                    {
+                        continue;
+                    }
                     let bare_clause = spoken_alone(tokens, c, f, mine);
                     let leads = f.from <= c.core + 1 && matches!(f.item, Item::Loose(_)) && !foods_here;
                     // "It was dry, so it's three cups", "you need one cup": the figure that counts.
@@ -431,12 +452,54 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if supposed {
                         continue;
                     }
+                    // "Two tablespoons now and two at the end": the second adds to the first.
+                    let later = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
+                    let later = later.skip(usize::from(later.at("more")));
+                    let in_turn = matches!(&f.item, Item::Count(x) if x.low >= Ratio::ONE)
+                        && n <= last_measured + 1
+                        && last_measured > 0
+                        && later.at_any("at later for on to after")
+                        && k > 0
+                        && tokens.get(mine[k - 1].to).is_some_and(|t| t.is_any("now first here"))
+                        && match &mine[k - 1].item {
+                            Item::Food(x) => x.amount.is_some(),
+                            Item::Loose(_) => true,
+                            _ => false,
+                        }
+                        && tokens[f.from.saturating_sub(2)..f.from].iter().any(|t| t.is("and"));
+                    // "Half an onion, and the other half goes in later."
+                    let other_half = matches!(&f.item, Item::Count(x) if x.low == Ratio::of(1, 2))
+                        && back(1).is_some_and(|t| t.is("other"))
+                        && last
+                            .and_then(|l| book.lines[l].amount)
+                            .is_some_and(|a| a.low() == Ratio::of(1, 2) && !a.is_range() && a.unit().is_none())
+                        && later.at_any("goes go");
                     let correcting_here = correcting;
+                    // "I bought three pounds, but I'm using two."
+                    let uses_fewer = matches!(f.item, Item::Count(_))
+                        && f.from > c.piece.from
+                        && tokens[f.from - 1].is_any("using use used")
+                        && tokens.get(f.to).is_none_or(|t| !t.is_spoken())
+                        && n <= last_measured + 1
+                        && last_measured > 0;
+                    correcting |= uses_fewer;
                     // "These are the ten-ounce cans, and you need three of those."
                     let of_those = matches!(f.item, Item::Count(_))
                         && tokens.get(f.to).is_some_and(|t| t.is("of"))
                         && tokens.get(f.to + 1).is_some_and(|t| t.is_any("those them these"));
-                    correcting |= settles && (of_those || matches!(f.item, Item::Loose(_))) && n <= last_clause + 4;
+                    // "Ten ounces, so that's one bag" takes nothing back.
+                    let told_again = match &f.item {
+                        Item::Loose(a) => last.and_then(|l| book.lines[l].amount).is_some_and(|held| {
+                            held.unit().zip(a.amount.unit()).is_some_and(|(h, u)| {
+                                h.factor_to(u).is_none() && !h.is_loose() && !h.is_container() && u.is_container()
+                            })
+                        }),
+                        _ => false,
+                    };
+                    correcting |= settles
+                        && !told_again
+                        && (of_those || matches!(f.item, Item::Loose(_)))
+                        && n <= last_clause + 4;
                     let awaited = matches!(&f.item, Item::Loose(a) if a.amount.unit().is_some_and(|u| !u.is_loose()))
                         && book.waiting.is_some_and(|w| {
                             n <= w.1
@@ -450,13 +513,25 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "Four teaspoons for the whole batch, and I have two here."
                     let answers = n <= called_at + 2 && called.is_some();
                     if c.main == Use::Chatter
-                        && !(c.cues.correct || correcting || bare_clause || leads || awaited || answers || up_to)
+                        && !(c.cues.correct
+                            || correcting
+                            || bare_clause
+                            || leads
+                            || awaited
+                            || answers
+                            || up_to
+                            || in_turn
+                            || other_half)
                     {
                         continue;
                     }
                     let said = match &f.item {
                         Item::Loose(a) => *a,
                         Item::Count(number) => match Amount::range(number.low, number.high, None) {
+                            Some(amount) if in_turn || other_half => {
+                                let unit = last.and_then(|l| book.lines[l].amount).and_then(|a| a.unit());
+                                SaidAmount { more: true, ..SaidAmount::plain(amount.in_unit(unit)) }
+                            }
                             Some(amount) => SaidAmount::plain(amount),
                             None => continue,
                         },
@@ -515,7 +590,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let heads = count && f.from > c.piece.from && tokens[f.from - 1].is_any("all for");
                     if count && last_time > last_measured.max(last_clause) && n <= last_time + 3
                         || heads
-                        || count && correcting && !bare_clause && !c.cues.correct
+                        || count && correcting && !bare_clause && !c.cues.correct && !uses_fewer
                     {
                         continue;
                     }
@@ -615,6 +690,19 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && said.amount.high() < Ratio::ONE
                             && book.lines[*l].amount.is_some_and(|a| a.unit().is_some_and(Unit::is_container))
                     });
+                    // "A cup of oil and a cup of flour, but today it's a cup and a half of each."
+                    if said.each && n <= last_measured + 2 && book.lines.len() >= 2 {
+                        let two = book.lines.len() - 2;
+                        let same = |l: usize| book.lines[l].amount.and_then(|a| a.unit()) == said.amount.unit();
+                        if same(two) && same(two + 1) {
+                            for line in [two, two + 1] {
+                                book.lines[line].amount = Some(said.amount);
+                                book.lines[line].spans.insert(0, span);
+                            }
+                            (last_measured, last_clause) = (n, n);
+                            continue;
+                        }
+                    }
                     let Some(line) = boxed.or(waiting).or(latest) else { continue };
                     let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
                     let only = tokens[f.from.saturating_sub(4).max(c.piece.from)..f.from]
@@ -629,7 +717,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && back.at("of")
                             && back.get(1).is_some_and(|t| t.is_any("it that this them those the"))
                         || said.of_the && said.amount.unit().is_some_and(Unit::is_container);
-                    let uses = (c.piece.from..f.from).any(|k| tokens[k].is_any("only just using use takes need about"))
+                    let used = (c.piece.from..f.from).any(|k| tokens[k].is("used"))
+                        && back.get(1).is_some_and(|t| t.is_any("it that"));
+                    let uses = used
+                        || (c.piece.from..f.from).any(|k| tokens[k].is_any("only just using use takes need about"))
                         || row.0.iter().any(|t| t.is("only"))
                         || bare_clause && n <= last_measured + 1;
                     let food_after = mine[k + 1..].iter().any(|f| matches!(f.item, Item::Food(_)));
@@ -637,7 +728,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && uses
                         && !food_after
                         && said.amount.high() < Ratio::ONE
-                        && let Some(e) = book.cut(line, said.amount.high(), said.amount.unit(), span)
+                        && let Some(e) = book.cut(line, said.amount.high(), said.amount.unit(), used, span)
                     {
                         book.entries[id] = Some(e);
                         in_clause.push(line);
@@ -668,6 +759,22 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                 Item::Time(_) => last_time = n,
                 _ => {}
             }
+        }
+        // "A tablespoon of salt, sorry, teaspoon": taken back within the clause.
+        if c.cues.correct
+            && let Some(line) = in_clause.last().copied()
+            && let Some(held) = book.lines[line].amount
+            && let Some(unit) = (mine.last().map_or(c.piece.from, |f| f.to) + 1..c.piece.to).find_map(|k| {
+                let t = &tokens[k - 1];
+                let turned = t.is_any("sorry no mean meant")
+                    || t.kind == crate::token::Kind::Comma && tokens[k - 2].is_any("sorry no wait");
+                crate::grammar::amount::unit(Tokens(&tokens[k..c.piece.to])).filter(|_| turned).map(|u| u.1)
+            })
+            && held.unit().is_some_and(|u| u != unit && u.dimension() == unit.dimension())
+            && let Some(right) = Amount::range(held.low(), held.high(), Some(unit))
+        {
+            book.lines[line].amount = Some(right);
+            book.lines[line].parts.clear();
         }
         if c.cues.unsure
             && let Some(line) = in_clause.last().copied().or(last.filter(|_| n <= last_clause + 2))
@@ -727,6 +834,27 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
             && row.iter().any(|t| t.is_any("look looks be it's it"))
 }
 
+/// "The same of paprika", "half that of salt", "twice as much sugar": how many times the amount said before.
+fn as_much(tokens: &[Token], c: &Sorted, f: &Found, said: &SaidFood) -> Option<Ratio> {
+    if said.amount.is_some_and(|a| !a.article && !a.bare) {
+        return None;
+    }
+    let name = f.from + said.name_at.0;
+    let row = &tokens[f.from.saturating_sub(5).max(c.piece.from)..name.min(f.to)];
+    let at = row.iter().rposition(|t| !t.is_any("of the amount again quantity much as that same half twice double"))?;
+    let row = Tokens(&row[at + 1..]);
+    let row = row.skip(usize::from(row.at("the")));
+    let that = row.get(1).is_some_and(|t| t.is_any("that as"));
+    let ends = row.0.last().is_some_and(|t| t.is_any("of much"));
+    match () {
+        () if !ends => None,
+        () if row.at("same") => Some(Ratio::ONE),
+        () if row.at("half") && that => Some(Ratio::of(1, 2)),
+        () if row.at_any("twice double") && that => Some(Ratio::whole(2)),
+        () => None,
+    }
+}
+
 fn at_a_time(i: Tokens<'_>) -> bool {
     i.at("at") && i.get(1).is_some_and(|t| t.is_any("a one")) && i.get(2).is_some_and(|t| t.is_any("time go"))
 }
@@ -780,12 +908,21 @@ fn bare_unit(tokens: &[Token], c: &Sorted, mine: &[Found]) -> Option<Unit> {
     (c.piece.from..c.piece.to).find_map(|k| {
         let t = &tokens[k];
         let free = !mine.iter().any(|f| f.from <= k && k < f.to)
-            && t.text.ends_with('s')
+            && (t.text.ends_with('s')
+                || k > c.piece.from && tokens[k - 1].is_any("meant mean")
+                || only_settles(tokens, c, k))
             && (k == c.piece.from || !tokens[k - 1].is_any("not of the two three four five six seven eight"));
         let (_, unit) = crate::grammar::amount::unit(Tokens(&tokens[k..c.piece.to])).filter(|_| free)?;
         let kind = unit.dimension();
         matches!(kind, crate::measure::Dimension::Volume | crate::measure::Dimension::Weight).then_some(unit)
     })
+}
+
+/// "Sorry, teaspoon": nothing but the taking back stands round the unit.
+fn only_settles(tokens: &[Token], c: &Sorted, unit: usize) -> bool {
+    let mut rest = (c.piece.from..c.piece.to).filter(|k| *k != unit && tokens[*k].is_spoken());
+    rest.all(|k| tokens[k].is_any("sorry no wait um uh oh i mean make that it's a the"))
+        && c.piece.to > c.piece.from + 1
 }
 
 /// "The second stick of butter", "the other stock cube": which of several is meant.

@@ -56,12 +56,26 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
             continue;
         }
         let before = if at > from { tokens.get(at - 1) } else { None };
+        // "At that point two cups": no decimal.
+        if rest.at("point") && before.is_some_and(|b| b.is_any("this that some which what any the whole one every")) {
+            at += 1;
+            continue;
+        }
         let after_food = out.last().is_some_and(|f| {
             matches!(&f.item, Item::Food(x) if x.amount.is_none())
                 && at <= f.to + 1
                 && before.is_some_and(|b| b.kind == Kind::Comma)
         });
+        let of_food = out.last().is_some_and(|f| f.to == at && matches!(&f.item, Item::Food(x) if x.amount.is_none()));
         let mut hits = one(rest, before, at, &tokens[at.saturating_sub(28)..at], after_food);
+        // "Flour 250 grams, butter 125": no oven.
+        if of_food
+            && let [Found { item: Item::Heat(h), .. }] = &hits[..]
+            && !h.marked
+            && let Ok((_, number)) = number(rest)
+        {
+            hits = vec![Found { item: Item::Count(number), from: at, to: at + 1 }];
+        }
         if hits.is_empty() {
             at += 1;
         } else {
@@ -76,6 +90,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     dealt(&mut out);
     unlisted::unlisted(tokens, from, &mut out);
     attach(tokens, &mut out);
+    kind::metric_run(&mut out);
     kind::made_half_and_half(tokens, &mut out);
     kind::told_after(tokens, &mut out);
     spice_cloves(tokens, &mut out);
@@ -188,6 +203,7 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
     }
     let pronoun = rest.at_any("a an")
         || rest.at("one")
+            && !before.is_some_and(|b| b.is_any("meant mean"))
             && !(rest.get(1).is_some_and(|t| t.is("of"))
                 || rest.get(1).is_none_or(|t| !t.is_spoken())
                     && before.is_some_and(|t| {
@@ -394,9 +410,12 @@ fn carry_units(tokens: &[Token], found: &mut Vec<Found>) {
     while n < found.len() {
         let of = tokens.get(found[n].to).is_some_and(|t| t.is("of"));
         let next_food = found.get(n + 1).filter(|f| f.from <= found[n].to + 2);
-        if let (Item::Count(c), true, Some(u)) = (&found[n].item, of, unit)
+        // "250 of flour": without a unit it is asked of what.
+        let grams = matches!(&found[n].item, Item::Count(c) if c.low >= crate::measure::Ratio::whole(20));
+        if let (Item::Count(c), true) = (&found[n].item, of)
+            && (unit.is_some() || grams)
             && next_food.is_some_and(|f| matches!(&f.item, Item::Food(x) if x.amount.is_none() && matches!(x.quantifier, crate::grammar::food::Quantifier::None)))
-            && let Some(amount) = crate::measure::Amount::range(c.low, c.high, Some(u))
+            && let Some(amount) = crate::measure::Amount::range(c.low, c.high, unit)
         {
             let from = found[n].from;
             if let Some(Found { item: Item::Food(f), from: start, .. }) = found.get_mut(n + 1) {
@@ -547,7 +566,11 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
         if count && next.get(sizes).is_some_and(|t| t.is_any("ones them those")) { next.skip(sizes + 1) } else { next };
     if count {
         // A bare number ends there: "egg whites, six, at room temperature". Anything else may count what follows.
-        return tied && next.first().is_none_or(|t| !t.is_spoken() || t.is_any("of and because if")) && !next.at("by");
+        let own = next.at("of") && !next.get(1).is_some_and(|t| t.is_any("it them that those these"));
+        return tied
+            && !own
+            && next.first().is_none_or(|t| !t.is_spoken() || t.is_any("of and because if"))
+            && !next.at("by");
     }
     // "of it", a stop, or a joint must follow; a food would take the amount for itself.
     let own = next.at("of") && !next.get(1).is_some_and(|t| t.is_any("it them that those each these"));

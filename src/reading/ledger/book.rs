@@ -49,6 +49,13 @@ fn names_a_kind(tags: &str) -> bool {
     tags.split(',').any(|t| KINDS.contains(&t.trim()))
 }
 
+/// The same amount within a twentieth, in whatever measure.
+fn alike(a: Amount, b: Amount) -> bool {
+    let Some(other) = a.unit().filter(|u| Some(*u) != b.unit()).and_then(|u| b.to(u)) else { return false };
+    let off = if a.low() > other.low() { a.low() - other.low() } else { other.low() - a.low() };
+    off * Ratio::whole(20) <= a.low()
+}
+
 /// A splash, a drop, a drizzle, a glug.
 fn trickles(unit: Unit) -> bool {
     matches!(unit, Unit::Splash | Unit::Drop | Unit::Drizzle | Unit::Glug)
@@ -213,6 +220,18 @@ impl Ledger {
             let generic = lexicon().has("mixture", &said.name)
                 || lexicon().has("mixture", &fold(&said.name))
                 || k.len() == 1 && lexicon().has("mixture", &k[0]);
+            // "Use half the cabbage": what was never counted is a half of one.
+            if said.quantifier == Quantifier::Part
+                && !generic
+                && let Some(part) = said.part.filter(|p| *p < Ratio::ONE)
+                && said.food.is_some_and(|f| f.is("produce") || f.is("fruit"))
+                && !said.name.ends_with('s')
+                && let Some(amount) = Amount::range(part, part, None)
+            {
+                let half = SaidFood { amount: Some(SaidAmount::plain(amount)), ..said.clone() };
+                let line = self.open(&half, group, span);
+                return Some(Entry { line, part: None, partial: false, measured: true });
+            }
             if said.food.is_none()
                 || generic
                 || matches!(said.quantifier, Quantifier::Rest | Quantifier::Part | Quantifier::All)
@@ -345,6 +364,11 @@ impl Ledger {
             {
                 self.set(line, said, span);
                 return Some(Entry { line, part: None, partial: false, measured: true });
+            }
+            // "Two hundred grams, that's about seven ounces": the same by another measure; the first one stays.
+            if old.is_some_and(|o| (at.explains || at.settles) && alike(o, amount.amount)) && !amount.more {
+                self.lines[line].spans.push(span);
+                return Some(Entry { line, part: None, partial: false, measured: false });
             }
             let exact = fits(&k, &self.keys[line]) == 3 || old.is_none();
             if let Some(old) = old {
@@ -560,9 +584,18 @@ impl Ledger {
     }
 
     /// "Half of that bag": the line becomes that part of its container.
-    pub(super) fn cut(&mut self, line: usize, part: Ratio, unit: Option<Unit>, span: Span) -> Option<Entry> {
+    ///
+    /// With `used` it may be a pound or a cup as well: "I had a pound, used about half of it".
+    pub(super) fn cut(
+        &mut self,
+        line: usize,
+        part: Ratio,
+        unit: Option<Unit>,
+        used: bool,
+        span: Span,
+    ) -> Option<Entry> {
         let whole = self.lines[line].amount?;
-        let container = whole.unit().filter(|u| u.is_container())?;
+        let container = whole.unit().filter(|u| u.is_container() || used)?;
         if unit.is_some_and(|u| u != container) || whole.is_range() || whole.high() > Ratio::whole(2) {
             return None;
         }
@@ -675,6 +708,13 @@ impl Ledger {
             // A measure of another kind speaks of something else.
             return None;
         }
+        if said.more && up_to {
+            // "You might need another half a cup."
+            let sum = old.plus(amount)?;
+            self.lines[line].amount = Amount::range(old.low(), sum.high(), old.unit());
+            self.lines[line].spans.push(span);
+            return Some(Entry { line, part: None, partial: false, measured: true });
+        }
         if said.more {
             let sum = old.plus(amount)?;
             if self.lines[line].parts.is_empty() {
@@ -703,6 +743,11 @@ impl Ledger {
         let far = count && (amount.high() > old.high() * Ratio::whole(4) || old.low() > amount.low() * Ratio::whole(8));
         if count && (!correcting || far) && held.is_some() {
             return None;
+        }
+        if alike(old, amount) {
+            // "Two hundred grams; that's about seven ounces."
+            self.lines[line].spans.push(span);
+            return Some(Entry { line, part: None, partial: false, measured: false });
         }
         if correcting || alone || vague && !kin {
             // "Two teaspoons. Two teaspoons." and "make it three".

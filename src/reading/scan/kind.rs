@@ -1,14 +1,33 @@
 //! What kind of food, said after its name: "flour, all-purpose", "a pepper, the orange one", "chicken, legs and thighs".
 
 use super::{Found, Item};
+use crate::grammar::amount::SaidAmount;
 use crate::grammar::food::{Quantifier, SaidFood};
 use crate::lexicon::{Food, lexicon};
+use crate::measure::{Amount, Ratio, Unit};
 use crate::token::{Kind, Token, Tokens};
 
 /// Gives a measured food the kind that is said after it; what only tells the kind is no food of its own.
 pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
     found.retain(|f| !tells_one_from_another(tokens, f));
+    // "Three parts oil to one part vinegar" is no measure.
+    found.retain(|f| !matches!(&f.item, Item::Food(x) if x.name.starts_with("part ") || x.name.starts_with("parts ")));
     good_ones(tokens, found);
+    for f in found.iter_mut() {
+        // "One onion and a half."
+        let half = Tokens(&tokens[f.to..(f.to + 4).min(tokens.len())]);
+        if let Item::Food(x) = &mut f.item
+            && half.at("and")
+            && half.get(1).is_some_and(|t| t.is("a"))
+            && half.get(2).is_some_and(|t| t.is("half"))
+            && half.get(3).is_none_or(|t| !t.is_spoken())
+            && let Some(said) = x.amount.filter(|a| a.amount.unit().is_none() && !a.amount.is_range())
+            && let Some(sum) = Amount::range(Ratio::of(1, 2), Ratio::of(1, 2), None).and_then(|h| said.amount.plus(h))
+        {
+            x.amount = Some(SaidAmount { amount: sum, article: false, ..said });
+            f.to += 3;
+        }
+    }
     for f in found.iter_mut() {
         // "Two cans of evaporated": the card says of what.
         if let Item::Food(x) = &mut f.item
@@ -144,5 +163,24 @@ pub(super) fn made_half_and_half(tokens: &[Token], found: &mut Vec<Found>) {
             }
         }
         n += 1;
+    }
+}
+
+/// "Flour 250 grams, butter 125, sugar 80": a count that nobody counts is in the grams said before.
+pub(super) fn metric_run(found: &mut [Found]) {
+    const WEIGHED: [&str; 8] = ["spice", "sweet", "fat", "liquid", "dairy", "grain", "stock", "wheat"];
+    for n in 1..found.len() {
+        let unit = match &found[n - 1].item {
+            Item::Food(x) => {
+                x.amount.and_then(|a| a.amount.unit()).filter(|u| matches!(u, Unit::Gram | Unit::Milliliter))
+            }
+            _ => None,
+        };
+        if let (Some(unit), Item::Food(x)) = (unit, &mut found[n].item)
+            && let Some(said) = x.amount.filter(|a| a.amount.unit().is_none() && a.amount.low() >= Ratio::whole(20))
+            && x.food.is_some_and(|f| WEIGHED.iter().any(|t| f.is(t)))
+        {
+            x.amount = Some(SaidAmount { amount: said.amount.in_unit(Some(unit)), ..said });
+        }
     }
 }
