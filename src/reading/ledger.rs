@@ -597,7 +597,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "A tablespoon of salt. No, hold on, the clam juice is salty. Two teaspoons": it takes back what was
                     // measured, not what was named since.
                     let retaken = measured_line.filter(|l| {
-                        correcting
+                        taken_back.is_some()
+                            && book.waiting.is_none_or(|w| w.1 <= last_measured || book.lines[w.0].amount.is_some())
                             && bare_clause
                             && n <= last_measured + 5
                             && said.amount.unit().is_some_and(|u| {
@@ -624,7 +625,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 || p.1 == n
                                 || Tokens(&tokens[f.to..(f.to + 2).min(tokens.len())]).at("of")
                                     && tokens.get(f.to + 1).is_some_and(|t| t.is_any("that it them those")))
-                            && said.amount.unit().is_some()
+                            && (said.amount.unit().is_some()
+                                // "Oranges. I'm only using two."
+                                || headed
+                                    && (uses_fewer || settles || bare_clause)
+                                    && p.0.food.is_some_and(|x| x.is("fruit") || x.is("produce") || x.is("egg")))
                     });
                     let own_figure = told_by == 0 || row.0.iter().take(3).any(|t| t.is_any("i we i'm i've mine"));
                     if let Some(food) = called.take().filter(|_| own_figure).or(fresh.map(|p| p.0)).or_else(|| {
@@ -666,7 +671,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             },
                         ) {
                             book.entries[id] = Some(e);
-                            last = Some(e.line);
+                            (last, last_clause) = (Some(e.line), n);
+                            (measured_line, last_measured) = (Some(e.line), n);
                             in_clause.push(e.line);
                         }
                         taken_back = None;
