@@ -190,6 +190,12 @@ pub struct Lexicon {
 }
 
 impl Lexicon {
+    /// The class of a word, from the sets "class turn", "class the" and so on.
+    pub fn class(&self, word: &str) -> Option<&'static str> {
+        let mut classes = self.sets.iter().filter_map(|s| s.0.strip_prefix("class ").map(|c| (c, &s.1)));
+        classes.find(|(_, words)| words.binary_search(&word).is_ok()).map(|c| c.0)
+    }
+
     /// Whether a word or phrase is in the set of that name.
     #[inline(never)]
     pub fn has(&self, set: &str, word: &str) -> bool {

@@ -203,11 +203,7 @@ pub fn fraction(i: Tokens<'_>) -> Read<'_, Ratio> {
     if let Some(den) = part(i) {
         // Ordinals ("third one", "fourth, the…") are no fractions: a bare "half" or "quarter" is, and "third of a cup".
         let of_a = i.get(1).is_some_and(|t| t.is("of")) && i.get(2).is_some_and(|t| t.is_any("a an"));
-        return if i.at_any("half quarter") || of_a {
-            Ok((i.skip(1), Ratio::of(1, den)))
-        } else {
-            miss(i)
-        };
+        return if i.at_any("half quarter") || of_a { Ok((i.skip(1), Ratio::of(1, den))) } else { miss(i) };
     }
     if i.at_any("a an another")
         && let Some(den) = part(i.skip(1))

@@ -335,7 +335,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && row.get(k - 1).is_some_and(|t| t.is_any("i i've as"))
                     });
                     // "It's a quart of milk and two cans of evaporated": the second of a list explains nothing.
-                    let listed = last_measured == n && tokens[f.from - 1].is_any("and plus");
+                    let listed = last_measured == n && f.from > 0 && tokens[f.from - 1].is_any("and plus");
                     let explains = !listed && row.at_any("that's which about it's")
                         || c.core > c.piece.from && tokens[c.core].is_any("that's which")
                         || tokens[c.core].is("that") && tokens.get(c.core + 1).is_some_and(|t| t.is_any("is was"));
@@ -594,10 +594,17 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     {
                         continue;
                     }
+                    // What was named last is what is measured, also where it was only named.
+                    let headed = passed.as_ref().is_some_and(|p| {
+                        let piece = clauses[p.1].piece;
+                        let words = tokens[piece.from..piece.to].iter().filter(|t| t.is_spoken()).count();
+                        piece.opens && words <= p.0.name.split(' ').count() + 1
+                    });
                     // "A tablespoon of salt. No, hold on, the clam juice is salty. Two teaspoons": it takes back what was
                     // measured, not what was named since.
                     let retaken = measured_line.filter(|l| {
                         taken_back.is_some()
+                            && !headed
                             && book.waiting.is_none_or(|w| w.1 <= last_measured || book.lines[w.0].amount.is_some())
                             && bare_clause
                             && n <= last_measured + 5
@@ -610,12 +617,6 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if retaken.is_some() {
                         passed = None;
                     }
-                    // What was named last is what is measured, also where it was only named.
-                    let headed = passed.as_ref().is_some_and(|p| {
-                        let piece = clauses[p.1].piece;
-                        let words = tokens[piece.from..piece.to].iter().filter(|t| t.is_spoken()).count();
-                        piece.opens && words <= p.0.name.split(' ').count() + 1
-                    });
                     let fresh = passed.take().filter(|p| {
                         n <= p.1 + if headed { 3 } else { 2 }
                             && p.1 >= last_clause

@@ -529,8 +529,9 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
             food.to = end;
             found.remove(n);
             // Preparation may follow the amount: "butter, two sticks of it, soft".
+            let next = found.get(n).map_or(tokens.len(), |f| f.from).max(end);
             if let Some(Item::Food(f)) = found.get_mut(n - 1).map(|f| &mut f.item) {
-                let (len, prep, package) = crate::grammar::food::tail(Tokens(&tokens[end..]));
+                let (len, prep, package) = crate::grammar::food::tail(Tokens(&tokens[end..next]));
                 if len > 0 {
                     f.prep.extend(prep);
                     if f.package.is_none() {

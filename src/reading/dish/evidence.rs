@@ -499,6 +499,15 @@ impl<'a> View<'a> {
                 .get(the)
                 .is_some_and(|t| t.is_any("last next first second third easy nothing simple easiest quick quickest"))),
         );
+        // The kinds of words that lead up to the name and away from it: "next is our", "that's when you do your".
+        let lead_up = self.classes(from, cand.from, 5);
+        let away = self.classes(cand.to.min(to), to.min(cand.to + 3), 3);
+        put("lead-up", &lead_up);
+        put("lead-up, kind", &pair(&lead_up, kind));
+        put("lead-up, full", &format!("{lead_up}, {full}, {sentence}"));
+        put("away", &away);
+        put("lead-up, away", &pair(&lead_up, away.split(' ').next().unwrap_or("")));
+        put("away, kind", &pair(&away, kind));
         // What the talk turns to: the foods on either side.
         let here = t[cand.from].span.start;
         let next = self.measured.partition_point(|m| m.at < here);
@@ -517,6 +526,34 @@ impl<'a> View<'a> {
         put("next food had", next_had);
         let next_own = self.amounts.get(n + 1).is_some_and(|a| *a > 0) || self.amounts[n] > 0;
         put("measured at once, kind", &pair(yes(next_own), kind));
+    }
+
+    /// The classes of the last `most` words of a stretch, one letter group each; words of no class are "x".
+    fn classes(&self, from: usize, to: usize, most: usize) -> String {
+        let lists = lexicon();
+        let mut out: Vec<&str> = Vec::new();
+        for k in from..to {
+            let t = &self.tokens[k];
+            let class = if !t.is_spoken() {
+                ","
+            } else if let Some(class) = lists.class(&t.text) {
+                class
+            } else {
+                let one = Tokens(&self.tokens[k..to]);
+                match lists.verbs.exact(one) {
+                    Some((_, v)) if v.class == VerbClass::Everyday => "do",
+                    Some(_) => "cook",
+                    None if lists.foods.folded(one).is_some() => "food",
+                    None if crate::grammar::number::number(one).is_ok() => "number",
+                    None => "x",
+                }
+            };
+            if out.last() != Some(&class) || class == "," {
+                out.push(class);
+            }
+        }
+        let skip = if out.len() > most && from < to { out.len() - most } else { 0 };
+        if out.is_empty() { "-".into() } else { out[skip..].join(" ") }
     }
 
     /// The sum of the weights of the signs: above zero a dish opens.

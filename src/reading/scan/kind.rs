@@ -101,7 +101,7 @@ fn good_ones(tokens: &[Token], found: &mut Vec<Found>) {
         };
         let counted = kind.amount.is_some_and(|a| a.amount.unit().is_none() && !a.article);
         let ones = tokens.get(*end).is_some_and(|t| t.is("ones"));
-        let near = *from <= *to + 3 && tokens[*to..*from].iter().any(|t| t.kind == Kind::Comma);
+        let near = (*to..=*to + 3).contains(from) && tokens[*to..*from].iter().any(|t| t.kind == Kind::Comma);
         if counted && ones && near && food.amount.is_none() {
             food.amount = kind.amount;
             food.name = format!("{} {}", kind.name, food.name);
