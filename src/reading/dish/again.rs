@@ -2,6 +2,7 @@
 
 use super::super::scan::{Found, Item};
 use super::super::sort::Sorted;
+use super::topic::RECENT;
 use super::{LOOK_BACK, Plan};
 use crate::grammar::food::SaidFood;
 use crate::recipe::Use;
@@ -83,6 +84,8 @@ pub(super) fn retold(clauses: &[Sorted], found: &[Found], plan: &mut Plan) {
             }
         } else if let Some(k) = current {
             held[k].extend(named.into_iter().filter_map(|n| n.1.map(|figure| (n.0, figure))));
+            let old = held[k].len().saturating_sub(RECENT);
+            held[k].drain(..old);
         }
         start = end;
     }

@@ -12,7 +12,7 @@ use super::Named;
 use super::opening::{announces_only, opening};
 use super::planned::planned_dishes;
 use super::title::{anywhere, free_title, is_weak, name_run, same_dish, title_at};
-use super::topic::{self, Measured, taste};
+use super::topic::{self, Measured, RECENT, taste, told_again};
 use crate::draft::Span;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::Use;
@@ -274,16 +274,18 @@ impl<'a> View<'a> {
                 _ => "no",
             },
         );
-        put(
-            "sentence",
-            if c.piece.breaks {
-                "paragraph"
-            } else if c.piece.opens {
-                "yes"
-            } else {
-                "no"
-            },
-        );
+        // In talk without stops a clause is all there is.
+        let run_on = !c.piece.opens && self.unstopped(n);
+        let sentence = if c.piece.breaks {
+            "paragraph"
+        } else if c.piece.opens {
+            "sentence"
+        } else if run_on {
+            "run-on"
+        } else {
+            "clause"
+        };
+        put("sentence", sentence);
         let words = cand.title.split(' ').count();
         put("words", ["0", "1", "2", "3", "4"][words.min(4)]);
         let row = &t[cand.from..cand.to];
@@ -337,9 +339,9 @@ impl<'a> View<'a> {
         put("head introduced", yes(head_said));
         put("head introduced, kind", &format!("{}, {kind}", yes(head_said)));
         put("introduced", yes(introduced));
-        let mentions = self.said(&mine, early.min(cand.from), cand.from, 2);
+        let mentions = self.said(&mine, early.min(cand.from).max(cand.from.saturating_sub(SITTING)), cand.from, 2);
         put("mentioned before", ["no", "once", "often"][mentions.min(2)]);
-        let later = self.said(&mine, cand.to, t.len(), 2);
+        let later = self.said(&mine, cand.to, t.len().min(cand.to + SITTING), 2);
         put("mentioned after", ["no", "once", "often"][later.min(2)]);
         put("introduced, kind", &format!("{}, {kind}", yes(introduced)));
         let part = lists.components.folded(last).is_some();
@@ -366,13 +368,6 @@ impl<'a> View<'a> {
             _ => "within",
         };
         put("stands", stands);
-        let sentence = if c.piece.breaks {
-            "paragraph"
-        } else if c.piece.opens {
-            "sentence"
-        } else {
-            "clause"
-        };
         put("stands where", &pair(stands, sentence));
         put("stands, kind", &pair(stands, kind));
         put("stands, planned", &pair(stands, planned));
@@ -512,7 +507,7 @@ impl<'a> View<'a> {
         let here = t[cand.from].span.start;
         let next = self.measured.partition_point(|m| m.at < here);
         let first = self.measured.partition_point(|m| m.clause < start);
-        let had = &self.measured[first.min(next)..next];
+        let had = &self.measured[first.min(next).max(next.saturating_sub(RECENT))..next];
         let far = self.measured.partition_point(|m| m.clause < n + 12);
         let gets = &self.measured[next..far.max(next).min(next + 6)];
         let before = if since.is_none() { "-" } else { taste(&had[had.len().saturating_sub(8)..]) };
@@ -524,8 +519,16 @@ impl<'a> View<'a> {
         put("last unit", had.last().map_or("-", |m| m.unit));
         let next_had = gets.first().map_or("none", |m| yes(had.iter().any(|o| o.head == m.head)));
         put("next food had", next_had);
+        put("told again", told_again(had, gets));
         let next_own = self.amounts.get(n + 1).is_some_and(|a| *a > 0) || self.amounts[n] > 0;
         put("measured at once, kind", &pair(yes(next_own), kind));
+    }
+
+    /// Whether the clauses around this one run on without a stop.
+    pub(super) fn unstopped(&self, n: usize) -> bool {
+        let from = n.saturating_sub(6);
+        let to = (n + 6).min(self.clauses.len());
+        to - from >= 6 && self.clauses[from + 1..to].iter().all(|c| !c.piece.opens)
     }
 
     /// The classes of the last `most` words of a stretch, one letter group each; words of no class are "x".
@@ -587,6 +590,9 @@ pub(super) fn follower(token: Option<&Token>) -> &str {
         other => neighbour(other),
     }
 }
+
+/// A name is looked for within so many words before and after; a sitting has a few thousand.
+const SITTING: usize = 5000;
 
 /// Words share a bucket where their hashes end alike; a map would cost eight kilobytes of wasm.
 const BUCKETS: usize = 4096;

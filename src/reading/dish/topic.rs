@@ -3,6 +3,7 @@
 use super::super::scan::{Found, Item};
 use super::super::sort::Sorted;
 use crate::lexicon::Food;
+use crate::measure::Ratio;
 use crate::token::{Token, fold};
 
 /// A food that is measured, as the topic of the talk.
@@ -13,11 +14,16 @@ pub struct Measured {
     pub at: u32,
     /// Its last word, plural folded.
     pub head: String,
+    /// How many of it, the low end.
+    pub figure: Ratio,
     /// How much: its unit, "count" or "some".
     pub unit: &'static str,
     /// What it is made into, as far as it tells.
     pub taste: Taste,
 }
+
+/// A dish measures a few dozen foods; a text of any length is read in time by looking back at so many.
+pub const RECENT: usize = 60;
 
 /// What kind of dish a food speaks for.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -68,6 +74,7 @@ pub fn measured(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<Me
                 clause,
                 at: tokens[f.from].span.start,
                 head: x.name.rsplit(' ').next().map(fold).unwrap_or_default(),
+                figure: amount.amount.low(),
                 unit: amount.amount.unit().map_or("count", |u| u.name()),
                 taste: x.food.as_ref().map_or(Taste::Either, Taste::of),
             });
@@ -85,5 +92,18 @@ pub fn taste(foods: &[Measured]) -> &'static str {
         _ if sweet >= 2 * savoury.max(1) || savoury == 0 => "sweet",
         _ if savoury >= 2 * sweet.max(1) || sweet == 0 => "savoury",
         _ => "mixed",
+    }
+}
+
+/// How many of the foods were measured before with the same figure: a list that is told again begins no dish.
+pub fn told_again(had: &[Measured], gets: &[Measured]) -> &'static str {
+    let same = |g: &&Measured| had.iter().any(|h| h.head == g.head && h.figure == g.figure && h.unit == g.unit);
+    let known = |g: &&Measured| had.iter().any(|h| h.head == g.head);
+    let (same, known) = (gets.iter().filter(same).count(), gets.iter().filter(known).count());
+    match (same, known) {
+        (3.., k) if k * 5 >= gets.len() * 4 => "all",
+        (2.., k) if k * 5 >= gets.len() * 3 => "most",
+        (2.., _) => "some",
+        _ => "no",
     }
 }

@@ -7,7 +7,7 @@ use super::super::scan::{Found, Item};
 use super::super::weights::STARTS;
 use super::evidence::{View, band, neighbour};
 use super::title::same_dish;
-use super::topic::taste;
+use super::topic::{RECENT, taste, told_again};
 use crate::lexicon::lexicon;
 use crate::recipe::Use;
 use crate::token::{Kind, Tokens};
@@ -106,7 +106,7 @@ impl View<'_> {
         put("heat before, ahead", &pair(yes(heat(start..n)), yes(heat(n..(n + 6).min(last)))));
         let next = self.measured.partition_point(|m| m.clause < n);
         let first = self.measured.partition_point(|m| m.clause < start);
-        let had = &self.measured[first.min(next)..next];
+        let had = &self.measured[first.min(next).max(next.saturating_sub(RECENT))..next];
         let far = self.measured.partition_point(|m| m.clause < n + 12);
         let gets = &self.measured[next..far.max(next).min(next + 6)];
         let tastes = pair(taste(&had[had.len().saturating_sub(8)..]), taste(gets));
@@ -116,6 +116,7 @@ impl View<'_> {
         put("last food", had.last().map_or("-", |m| &m.head));
         let again = gets.iter().filter(|m| had.iter().any(|o| o.head == m.head)).count();
         put("measured again", word(again));
+        put("told again", told_again(had, gets));
         put("next food had", yes(gets.first().is_some_and(|m| had.iter().any(|o| o.head == m.head))));
         // Names that are still to come.
         let done = |p: &str| opened.iter().any(|o| same_dish(o.1, p));

@@ -48,7 +48,7 @@ pub(super) fn unlisted(tokens: &[Token], from: usize, found: &mut Vec<Found>) {
         let end = (name..at)
             .find(|k| tokens[*k].kind != Kind::Word || lexicon().has("governs", &tokens[*k].text))
             .unwrap_or(at);
-        let free = found[..n].iter().all(|f| f.to <= start);
+        let free = n == 0 || found[n - 1].to <= start;
         if measure
             && free
             && (1..=2).contains(&(end - name))
