@@ -40,7 +40,7 @@ impl Index {
     }
 
     fn sort(&mut self) {
-        self.entries.sort_by(|a, b| a.0[0].cmp(&b.0[0]).then(b.0.len().cmp(&a.0.len())));
+        crate::order::sort_by(&mut self.entries, |a, b| a.0[0].cmp(&b.0[0]).then(b.0.len().cmp(&a.0.len())));
     }
 
     #[inline(never)]
@@ -306,7 +306,7 @@ fn load() -> Lexicon {
             .map(|line| {
                 let (name, words) = line.split_once('=').unwrap_or((line, ""));
                 let mut words: Vec<&str> = words.split(',').map(str::trim).collect();
-                words.sort_unstable();
+                crate::order::sort(&mut words);
                 (name.trim(), words)
             })
             .collect(),

@@ -9,6 +9,7 @@ pub mod grammar;
 pub mod kitchen;
 pub mod lexicon;
 pub mod measure;
+pub mod order;
 pub mod output;
 pub mod reading;
 pub mod recipe;

@@ -13,11 +13,12 @@ use std::str::FromStr;
 ///     assert_eq!(text.parse::<Ratio>().unwrap().to_string(), shown);
 /// }
 /// ```
-// Invariant: den > 0 and num/den is in lowest terms.
+// Invariant: den > 0 and num/den is in lowest terms. It is kept in sixteen bytes, since amounts are copied everywhere, and
+// reckoned with in 128 bits.
 #[derive(Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Ratio {
-    num: i128,
-    den: i128,
+    num: i64,
+    den: i64,
 }
 
 impl Ratio {
@@ -28,7 +29,7 @@ impl Ratio {
 
     /// A whole number.
     pub const fn whole(n: i64) -> Ratio {
-        Ratio { num: n as i128, den: 1 }
+        Ratio { num: n, den: 1 }
     }
 
     /// `num / den` in lowest terms; a zero denominator gives `None`.
@@ -47,17 +48,18 @@ impl Ratio {
             (a, b) = (b, a % b);
         }
         let sign = if a < 0 { -1 } else { 1 };
-        if a == 0 { Ratio::ZERO } else { Ratio { num: num as i128 / (a * sign), den: den as i128 / (a * sign) } }
+        let by = (a * sign) as i64;
+        if a == 0 { Ratio::ZERO } else { Ratio { num: num / by, den: den / by } }
     }
 
     /// The numerator, in lowest terms; it carries the sign.
     pub const fn num(self) -> i128 {
-        self.num
+        self.num as i128
     }
 
     /// The denominator, in lowest terms, at least 1.
     pub const fn den(self) -> i128 {
-        self.den
+        self.den as i128
     }
 
     /// Whether there is no fraction left over.
@@ -72,18 +74,18 @@ impl Ratio {
 
     /// The whole part, rounded towards minus infinity: 2 for 11/4.
     pub fn floor(self) -> i128 {
-        self.num.div_euclid(self.den)
+        self.num().div_euclid(self.den())
     }
 
     /// What is left above the whole part: 3/4 for 11/4.
     pub fn fraction(self) -> Ratio {
-        self - Ratio { num: self.floor(), den: 1 }
+        self - reduce(self.floor(), 1)
     }
 
     /// The nearest multiple of `step`, halves going up. `step` must be more than 0.
     pub fn round_to(self, step: Ratio) -> Ratio {
         let times = self / step + Ratio::of(1, 2);
-        Ratio { num: times.floor(), den: 1 } * step
+        reduce(times.floor(), 1) * step
     }
 
     /// The value without its sign.
@@ -104,36 +106,26 @@ fn gcd(mut a: i128, mut b: i128) -> i128 {
     a.abs()
 }
 
-/// Lowest terms; `den` is not zero.
+/// Lowest terms; `den` is not zero. No kitchen figure comes near 2^62; should one, it loses its lowest bits instead of
+/// stopping the program.
 fn reduce(num: i128, den: i128) -> Ratio {
     let by = gcd(num, den).max(1);
     let sign = if den < 0 { -1 } else { 1 };
-    Ratio { num: sign * (num / by), den: sign * (den / by) }
-}
-
-/// An operation that keeps exactness while it can. No kitchen figure comes near 2^127; should one, it loses its lowest
-/// bits instead of stopping the program.
-fn or_nearest(exact: Option<Ratio>, a: Ratio, b: Ratio, retry: fn(Ratio, Ratio) -> Ratio) -> Ratio {
-    exact.unwrap_or_else(|| {
-        let halve = |r: Ratio| reduce(r.num / 4096, (r.den / 4096).max(1));
-        if a.den < 4096 && b.den < 4096 && a.num.abs() < 4096 && b.num.abs() < 4096 {
-            Ratio::ZERO
-        } else {
-            retry(halve(a), halve(b))
+    let (num, den) = (sign * (num / by), sign * (den / by));
+    match (i64::try_from(num), i64::try_from(den)) {
+        (Ok(num), Ok(den)) => Ratio { num, den },
+        _ => {
+            let bits = 128 - num.unsigned_abs().max(den.unsigned_abs()).leading_zeros();
+            let off = bits.saturating_sub(61);
+            reduce(num >> off, (den >> off).max(1))
         }
-    })
+    }
 }
 
 impl Add for Ratio {
     type Output = Ratio;
     fn add(self, o: Ratio) -> Ratio {
-        let by = gcd(self.den, o.den).max(1);
-        let exact = (|| {
-            let left = self.num.checked_mul(o.den / by)?;
-            let right = o.num.checked_mul(self.den / by)?;
-            Ratio::checked(left.checked_add(right)?, self.den.checked_mul(o.den / by)?)
-        })();
-        or_nearest(exact, self, o, |a, b| a + b)
+        reduce(self.num() * o.den() + o.num() * self.den(), self.den() * o.den())
     }
 }
 
@@ -147,22 +139,18 @@ impl Sub for Ratio {
 impl Mul for Ratio {
     type Output = Ratio;
     fn mul(self, o: Ratio) -> Ratio {
-        let (a, b) = (gcd(self.num, o.den).max(1), gcd(o.num, self.den).max(1));
-        let exact =
-            (|| Ratio::checked((self.num / a).checked_mul(o.num / b)?, (self.den / b).checked_mul(o.den / a)?))();
-        or_nearest(exact, self, o, |a, b| a * b)
+        reduce(self.num() * o.num(), self.den() * o.den())
     }
 }
 
 impl Div for Ratio {
     type Output = Ratio;
     /// Dividing by nothing gives nothing, so that no draft can stop the program.
-    #[allow(clippy::suspicious_arithmetic_impl)] // Division is multiplication by the turned fraction.
     fn div(self, o: Ratio) -> Ratio {
-        match Ratio::checked(o.den, o.num) {
-            Some(turned) => self * turned,
-            None => Ratio::ZERO,
+        if o.num == 0 {
+            return Ratio::ZERO;
         }
+        reduce(self.num() * o.den(), self.den() * o.num())
     }
 }
 
@@ -180,10 +168,7 @@ impl PartialOrd for Ratio {
 
 impl Ord for Ratio {
     fn cmp(&self, o: &Ratio) -> Ordering {
-        match (self.num.checked_mul(o.den), o.num.checked_mul(self.den)) {
-            (Some(a), Some(b)) => a.cmp(&b),
-            _ => self.to_f64().total_cmp(&o.to_f64()),
-        }
+        (self.num() * o.den()).cmp(&(o.num() * self.den()))
     }
 }
 
@@ -211,7 +196,7 @@ impl fmt::Display for Ratio {
 }
 
 /// The single characters Unicode has for kitchen fractions (block "Number Forms" and Latin-1).
-const GLYPHS: [(i128, i128, char); 11] = [
+const GLYPHS: [(i64, i64, char); 11] = [
     (1, 2, '½'),
     (1, 3, '⅓'),
     (2, 3, '⅔'),
@@ -225,7 +210,7 @@ const GLYPHS: [(i128, i128, char); 11] = [
     (5, 6, '⅚'),
 ];
 
-fn glyph(num: i128, den: i128) -> Option<char> {
+fn glyph(num: i64, den: i64) -> Option<char> {
     GLYPHS.iter().find(|g| (g.0, g.1) == (num, den)).map(|g| g.2)
 }
 
@@ -290,7 +275,7 @@ fn digits(text: &str) -> Result<i128, NotANumber> {
 
 fn decimal(text: &str) -> Result<Ratio, NotANumber> {
     match text.split_once('.') {
-        None => Ok(Ratio { num: digits(text)?, den: 1 }),
+        None => Ok(reduce(digits(text)?, 1)),
         Some((whole, rest)) => {
             let whole = if whole.is_empty() { 0 } else { digits(whole)? };
             let den = 10_i128.pow(rest.len().min(9) as u32);

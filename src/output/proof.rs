@@ -61,7 +61,7 @@ pub fn proof(len: usize, clauses: &[Clause], cards: &[CardView]) -> Vec<Stretch>
     for clause in clauses.iter().filter(|c| c.main != Use::Chatter) {
         mark(KEPT, (clause.span.start, clause.span.end));
     }
-    edges.sort_unstable();
+    crate::order::sort(&mut edges);
     let mut open = [0; 3];
     let mut out = Vec::new();
     let mut start = 0;

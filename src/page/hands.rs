@@ -44,7 +44,7 @@ impl Page {
         })?;
         self.on(&parts.samples, "click", |page, event| {
             let sample = attribute(event, "data-sample").and_then(|s| s.parse::<usize>().ok());
-            sample.and_then(|s| SAMPLES.get(s)).map_or(Ok(()), |draft| page.replace(draft))
+            sample.and_then(|s| SAMPLES.get(s)).map_or(Ok(()), |name| page.replace(crate::lexicon::lists::list(name)))
         })?;
         for id in ["heard-go", "heard-close"] {
             let button: HtmlElement = super::by_id(&parts.document, id)?;

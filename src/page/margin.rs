@@ -23,7 +23,7 @@ pub fn settle(sheet: &HtmlElement) -> Js<()> {
     // All is measured before anything moves, so that the browser lays out once.
     let mut spots: Vec<(i32, i32, &HtmlElement)> =
         notes.iter().map(|n| (n.offset_top(), n.offset_height(), n)).collect();
-    spots.sort_by_key(|s| s.0);
+    crate::order::sort_by(&mut spots, |a, b| a.0.cmp(&b.0));
     let height = sheet.client_height();
     let mut free = GAP;
     for (top, tall, note) in spots {

@@ -31,7 +31,7 @@ impl Weights {
                 }
             }
         }
-        weights.rows.sort_unstable();
+        crate::order::sort(&mut weights.rows);
         weights
     }
 

@@ -30,7 +30,7 @@ fn each_weight_is_a_whole_number_of_one_answer() {
     }
     // They are loaded with the word lists, so they have to stay small.
     let bytes: usize = lists.iter().map(|l| l.1.len()).sum();
-    assert!(bytes < 150_000, "{bytes} bytes of weights");
+    assert!(bytes < 200_000, "{bytes} bytes of weights");
 }
 
 #[test]

@@ -450,22 +450,6 @@ fn main() {
     let opens = all.iter().flat_map(|a| &a.1).filter(|r| r.opens).count();
     let count_all = all.iter().map(|a| a.1.len()).sum::<usize>();
     eprintln!("{} drafts, {opens} of {count_all} names hold, {} dishes without a name", all.len(), missed.len());
-    if let Ok(path) = env::var("DUMP") {
-        let mut out = String::new();
-        for (n, rows) in &all {
-            for r in rows {
-                let names: Vec<String> =
-                    r.signs.iter().map(|s| format!("{}={}", signs.names[*s].0, signs.names[*s].1)).collect();
-                out.push_str(&format!(
-                    "{n}\t{}\t{}\t{}\n",
-                    u8::from(r.opens),
-                    r.place.replace('\t', " "),
-                    names.join("\t")
-                ));
-            }
-        }
-        fs::write(path, out).expect("dump");
-    }
     if trial {
         for m in &missed {
             println!("no name  {m}");
