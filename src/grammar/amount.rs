@@ -78,7 +78,9 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         }
         (rest, figure) = (after, ONE);
     } else {
-        bare = true;
+        // "A good cup", "a big teaspoon": "a good" says about how much.
+        let good = rest.len() < i.len() && i.at_any("a an") && unit(skip_sizes(rest)).is_some();
+        (article, bare) = (good, !good);
         figure = ONE;
     }
 

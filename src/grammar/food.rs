@@ -54,6 +54,25 @@ pub struct SaidFood {
     pub amount_len: usize,
 }
 
+impl SaidFood {
+    /// A food of no list of which nothing but the name is known.
+    pub fn named(name: String) -> SaidFood {
+        let words = name.split(' ').count();
+        SaidFood {
+            name,
+            food: None,
+            amount: None,
+            quantifier: Quantifier::None,
+            part: None,
+            package: None,
+            prep: Vec::new(),
+            to_taste: false,
+            name_at: (0, words),
+            amount_len: 0,
+        }
+    }
+}
+
 struct Name {
     words: Vec<String>,
     food: Option<Food>,

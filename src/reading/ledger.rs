@@ -209,6 +209,16 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         if c.cues.correct || no {
             taken_back = Some(n);
         }
+        // "And then the tots. You need two bags": a food of no list, measured in what follows.
+        if c.piece.opens
+            && !foods_here
+            && clauses.get(n + 1).is_none_or(|d| d.piece.opens)
+            && let Some((a, b)) = super::scan::unlisted::bare_name(tokens, c.piece.from, c.piece.to)
+        {
+            let words: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
+            passed = Some((SaidFood::named(words.join(" ")), n));
+            continue;
+        }
         let mut correcting = taken_back.is_some_and(|t| n <= t + 4);
         let mut in_clause: Vec<usize> = Vec::new();
         // "Four tablespoons of salt. No, teaspoons": only the unit is taken back.
@@ -306,7 +316,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         passed = Some((said.clone(), n));
                     }
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span))
-                        || compared(tokens, c, f) && slight(said)
+                        || (compared(tokens, c, f) || of_a_dish(tokens, f)) && slight(said)
                         || titled(&plan.dishes[card].title, said)
                     {
                         continue;
@@ -598,7 +608,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let headed = passed.as_ref().is_some_and(|p| {
                         let piece = clauses[p.1].piece;
                         let words = tokens[piece.from..piece.to].iter().filter(|t| t.is_spoken()).count();
-                        piece.opens && words <= p.0.name.split(' ').count() + 1
+                        piece.opens && (words <= p.0.name.split(' ').count() + 1 || p.0.food.is_none())
                     });
                     // "A tablespoon of salt. No, hold on, the clam juice is salty. Two teaspoons": it takes back what was
                     // measured, not what was named since.
@@ -672,6 +682,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             },
                         ) {
                             book.entries[id] = Some(e);
+                            // "One bag for each pan, so two bags": the talk is of this food now.
+                            book.waiting = None;
                             (last, last_clause) = (Some(e.line), n);
                             (measured_line, last_measured) = (Some(e.line), n);
                             in_clause.push(e.line);
@@ -846,6 +858,12 @@ fn as_much(tokens: &[Token], c: &Sorted, f: &Found, said: &SaidFood) -> Option<R
     if said.amount.is_some_and(|a| !a.article && !a.bare) {
         return None;
     }
+    // "Basil, the same."
+    let after = Tokens(&tokens[f.to..c.piece.to.max(f.to)]);
+    let after = after.skip(usize::from(after.first().is_some_and(|t| t.kind == crate::token::Kind::Comma)));
+    if after.at("the") && after.get(1).is_some_and(|t| t.is("same")) && after.get(2).is_none_or(|t| !t.is_spoken()) {
+        return Some(Ratio::ONE);
+    }
     let name = f.from + said.name_at.0;
     let row = &tokens[f.from.saturating_sub(5).max(c.piece.from)..name.min(f.to)];
     let at = row.iter().rposition(|t| !t.is_any("of the amount again quantity much as that same half twice double"))?;
@@ -891,6 +909,19 @@ fn taken_out(c: &Sorted) -> bool {
         ]
         .contains(&base)
     })
+}
+
+/// "A tater tot hotdish", "the chicken noodle casserole": the food is only in the name of a dish.
+fn of_a_dish(tokens: &[Token], f: &Found) -> bool {
+    let lists = lexicon();
+    (f.to..(f.to + 2).min(tokens.len()))
+        .take_while(|k| tokens[*k].kind == crate::token::Kind::Word && !lists.has("governs", &tokens[*k].text))
+        .any(|k| {
+            let rest = Tokens(&tokens[k..]);
+            lists.dishes.folded(rest).is_some()
+                && lists.foods.folded(rest).is_none()
+                && lists.verbs.exact(rest).is_none()
+        })
 }
 
 /// "A big pot of taco soup", on the card of that name.

@@ -80,9 +80,24 @@ pub fn notes(
         let bare = first == last
             && row.at("if")
             && row.len() <= 8
-            && (1..row.len())
-                .all(|k| lexicon().verbs.exact(row.skip(k)).is_none_or(|v| v.1.class == VerbClass::Everyday));
-        if text.split(' ').count() >= 3 && !bare {
+            && (1..row.len()).all(|k| {
+                // "A lot of grease" gives no order.
+                row.get(k - 1).is_some_and(|t| t.is_any("of the a some any no"))
+                    || lexicon().verbs.exact(row.skip(k)).is_none_or(|v| v.1.class == VerbClass::Everyday)
+            });
+        // "You don't have to", "because Gordy can't have it": nothing a cook could do.
+        let idle = clauses[first..=last].iter().all(|c| {
+            let cues = c.cues;
+            c.found.0 == c.found.1
+                && !(cues.swap || cues.keep || cues.ahead || cues.mind || cues.batch)
+                && (c.piece.from..c.piece.to).all(|k| {
+                    let rest = Tokens(&tokens[k..c.piece.to]);
+                    lexicon().verbs.exact(rest).is_none_or(|v| v.1.class == VerbClass::Everyday)
+                        && lexicon().tools.folded(rest).is_none()
+                        && !lexicon().has("done sign", &tokens[k].text)
+                })
+        });
+        if text.split(' ').count() >= 3 && !bare && !idle {
             let span = tokens[clauses[first].piece.from].span.to(tokens[clauses[last].piece.to - 1].span);
             let cues = clauses[n].cues;
             let kind = if cues.swap {

@@ -1,7 +1,7 @@
 //! Tokens become findings: what the productions of the grammar see, each with its place.
 
 mod kind;
-mod unlisted;
+pub mod unlisted;
 
 use crate::grammar::amount::{SaidAmount, amount};
 use crate::grammar::food::{SaidFood, each, food};
@@ -550,7 +550,7 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
 fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     // Joints that tie a food to the amount after it: "the celery is a cup and a half", "garlic goes in last, two cloves",
     // "vinegar, and you want two teaspoons".
-    const TIES: &str = "is are it's that's about i'd maybe like just was be takes they're say we're use only probably around there's you i we you'll want need used have put do did at goes go in last next first too then also here roughly i've got get at i'm using you're now there needs wants which this these of course going with gonna to again so over top on all the";
+    const TIES: &str = "mean is are it's that's about i'd maybe like just was be takes they're say we're use only probably around there's you i we you'll want need used have put do did at goes go in last next first too then also here roughly i've got get at i'm using you're now there needs wants which this these of course going with gonna to again so over top on all the";
     let spoken: Vec<&Token> = gap.iter().filter(|t| t.is_spoken()).collect();
     let only_and = spoken.len() == 1 && spoken[0].is("and");
     let led_by_and = spoken.first().is_some_and(|t| t.is("and")) && spoken.len() > 1;

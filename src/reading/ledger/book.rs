@@ -374,12 +374,15 @@ impl Ledger {
             if let Some(old) = old {
                 let restated = at.restates && at.last == Some(line) && !amount.more;
                 if (at.correcting || at.settles) && at.near && !amount.more
-                    || restated && !old.same_size(&amount.amount) && (exact || at.dialogue)
+                    || restated
+                        && !old.same_size(&amount.amount)
+                        && (exact || at.dialogue)
+                        && self.comparable(line, old, amount.amount)
                 {
                     self.set(line, said, span);
                     return Some(Entry { line, part: None, partial: false, measured: true });
                 }
-                if restated && old.same_size(&amount.amount) {
+                if restated && (old.same_size(&amount.amount) || !self.comparable(line, old, amount.amount)) {
                     self.lines[line].spans.push(span);
                     return Some(Entry { line, part: None, partial: false, measured: false });
                 }
@@ -548,6 +551,17 @@ impl Ledger {
         Some(Entry { line, part, partial, measured: false })
     }
 
+    /// Whether one figure may stand for the other: not six peaches for five cups of them.
+    fn comparable(&self, line: usize, held: Amount, said: Amount) -> bool {
+        let vague = |u: Unit| u.is_loose() || u.is_container() || u == Unit::Spoonful;
+        match (held.unit(), said.unit()) {
+            (Some(u), None) => vague(u) || !self.plausible(line, &said),
+            (Some(a), Some(b)) => vague(a) || vague(b) || a.factor_to(b).is_some(),
+            (None, Some(u)) => u.is_loose() || u == Unit::Clove,
+            (None, None) => true,
+        }
+    }
+
     /// Whether a food of this kind is measured so at all.
     pub(super) fn plausible(&self, line: usize, amount: &Amount) -> bool {
         let tagged = |names: &[&str]| self.tags[line].split(',').map(str::trim).any(|t| names.contains(&t));
@@ -556,8 +570,10 @@ impl Ledger {
                 .contains(&w.as_str())
         });
         match amount.unit() {
+            // "Peppers" are vegetables, whatever pepper is.
             None => {
                 whole
+                    || self.lines[line].name.ends_with("peppers") && amount.low() >= Ratio::ONE
                     || !tagged(&[
                         "spice",
                         "salt",

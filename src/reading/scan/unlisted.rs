@@ -56,22 +56,18 @@ pub(super) fn unlisted(tokens: &[Token], from: usize, found: &mut Vec<Found>) {
             && super::joins(&tokens[end..at], tokens, found[n].to, false)
         {
             let words: Vec<&str> = tokens[name..end].iter().map(|t| &*t.text).collect();
-            let food = SaidFood {
-                name: words.join(" "),
-                food: None,
-                amount: Some(said),
-                quantifier: Quantifier::None,
-                part: None,
-                package: said.package,
-                prep: Vec::new(),
-                to_taste: false,
-                name_at: (0, end - name),
-                amount_len: 0,
-            };
+            let food = SaidFood { amount: Some(said), package: said.package, ..SaidFood::named(words.join(" ")) };
             found[n] = Found { item: Item::Food(Box::new(food)), from: name, to: found[n].to };
         }
         n += 1;
     }
+}
+
+/// "And then the tots.": a name of no list that is all of its sentence. Gives its tokens.
+pub fn bare_name(tokens: &[Token], from: usize, to: usize) -> Option<(usize, usize)> {
+    let name = (from..to).find(|k| !tokens[*k].is_any(LEADS) && tokens[*k].kind == Kind::Word)?;
+    let led = (from..name).any(|k| tokens[k].is_any("the your my some"));
+    (led && (1..=2).contains(&(to - name)) && tokens[name..to].iter().all(unknown)).then_some((name, to))
 }
 
 fn opens(tokens: &[Token], at: usize) -> bool {
