@@ -226,8 +226,13 @@ pub fn whole(i: Tokens<'_>) -> Read<'_, Ratio> {
     if let Some(Kind::Number(n)) = i.first().map(|t| t.kind) {
         return Ok((i.skip(1), n));
     }
+    // "Hundred and forty grams": the article is left out.
+    let bare_hundred = i.at("hundred")
+        && (crate::lexicon::lexicon().units.exact(i.skip(1)).is_some()
+            || i.get(1).is_some_and(|t| t.is("and")) && below_hundred(i.skip(2)).is_ok());
     let (mut rest, mut n) = match (i.at("a"), i.get(1).is_some_and(|t| t.is_any("hundred thousand"))) {
         (true, true) => (i.skip(1), 1),
+        _ if bare_hundred => (i, 1),
         _ => below_hundred(i)?,
     };
     if rest.at("hundred") {

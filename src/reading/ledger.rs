@@ -109,6 +109,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut last_clause = 0;
     let mut last_measured = 0;
     let mut measured_line: Option<usize> = None;
+    // The line that was measured for one jar of several, and the clause.
+    let mut per_jar: Option<(usize, usize)> = None;
     // The amount said last, and its clause.
     let mut last_said: Option<(Amount, usize)> = None;
     // The clause in which something was taken back; it waits a few clauses for the right figure.
@@ -388,6 +390,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if let Some(e) = entry {
                         if said.amount.is_some() {
                             passed = None;
+                            if of_each_one(tokens, c, f) {
+                                per_jar = Some((e.line, n));
+                            }
                             last_said = said.amount.map(|a| (a.amount, n));
                             measured_line = Some(e.line);
                             correcting = false;
@@ -547,6 +552,17 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         },
                         _ => continue,
                     };
+                    let whole = said.package.and_then(|p| Amount::new(p.size, Some(p.unit)));
+                    if let (Some((line, at)), Some(whole)) = (per_jar, whole)
+                        && n <= at + 1
+                        && book.lines[line].amount.and_then(|h| h.unit()).is_some_and(|u| whole.to(u).is_some())
+                    {
+                        // The total looked like the size of the jar.
+                        book.lines[line].amount = Some(whole);
+                        book.lines[line].spans.insert(0, span);
+                        per_jar = None;
+                        continue;
+                    }
                     // "Hard like a brick" measures nothing.
                     let likened = f.from > c.piece.from && tokens[f.from - 1].is_any("like as than");
                     // "They go in a tin with paper", "leave it in the one pot": where it is kept.
@@ -709,6 +725,23 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && said.amount.high() < Ratio::ONE
                             && book.lines[*l].amount.is_some_and(|a| a.unit().is_some_and(Unit::is_container))
                     });
+                    // "A teaspoon a jar, that's seven teaspoons", "every jar gets a clove, so seven of those": all of it.
+                    if let Some((line, at)) = per_jar
+                        && n <= at + 2
+                        && tokens[c.piece.from..f.from].iter().any(|t| t.is_any("that's so makes all"))
+                        && let Some(held) = book.lines[line].amount
+                        && (count
+                            || said
+                                .amount
+                                .unit()
+                                .is_some_and(|u| held.unit().is_some_and(|h| h.factor_to(u).is_some())))
+                    {
+                        book.lines[line].amount =
+                            Some(if count { said.amount.in_unit(held.unit()) } else { said.amount });
+                        book.lines[line].spans.insert(0, span);
+                        per_jar = None;
+                        continue;
+                    }
                     // "A cup of oil and a cup of flour, but today it's a cup and a half of each."
                     if said.each && n <= last_measured + 2 && book.lines.len() >= 2 {
                         let two = book.lines.len() - 2;
@@ -878,6 +911,17 @@ fn as_much(tokens: &[Token], c: &Sorted, f: &Found, said: &SaidFood) -> Option<R
         () if row.at_any("twice double") && that => Some(Ratio::whole(2)),
         () => None,
     }
+}
+
+/// "A teaspoon a jar", "a quarter teaspoon in each one", "every jar gets a clove".
+fn of_each_one(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
+    let after = Tokens(&tokens[f.to..c.piece.to.max(f.to)]);
+    let after = after.skip(usize::from(after.first().is_some_and(|t| !t.is_spoken())));
+    let one = |i: Tokens<'_>| i.at_any("jar pan batch tray loaf pie pizza bowl one");
+    let per = after.at_any("a per each every") && one(after.skip(1))
+        || after.at("in") && after.get(1).is_some_and(|t| t.is_any("each every"));
+    let led = (c.piece.from..f.from).any(|k| tokens[k].is_any("each every") && one(Tokens(&tokens[k + 1..])));
+    per || led
 }
 
 fn at_a_time(i: Tokens<'_>) -> bool {
