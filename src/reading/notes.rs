@@ -85,6 +85,10 @@ pub fn notes(
                 row.get(k - 1).is_some_and(|t| t.is_any("of the a some any no"))
                     || lexicon().verbs.exact(row.skip(k)).is_none_or(|v| v.1.class == VerbClass::Everyday)
             });
+        // "What do you think the corner pieces are for?"
+        let asked = tokens
+            .get(clauses[last].piece.to)
+            .is_some_and(|t| t.kind == crate::token::Kind::Stop && t.text.starts_with('?'));
         // "You don't have to", "because Gordy can't have it": nothing a cook could do.
         let idle = clauses[first..=last].iter().all(|c| {
             let cues = c.cues;
@@ -97,7 +101,7 @@ pub fn notes(
                         && !lexicon().has("done sign", &tokens[k].text)
                 })
         });
-        if text.split(' ').count() >= 3 && !bare && !idle {
+        if text.split(' ').count() >= 3 && !bare && !idle && !asked {
             let span = tokens[clauses[first].piece.from].span.to(tokens[clauses[last].piece.to - 1].span);
             let cues = clauses[n].cues;
             let kind = if cues.swap {

@@ -97,6 +97,12 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
                 return true;
             }
         }
+        // "Nineteen ninety four".
+        if t.is_any("nineteen eighteen")
+            && rest.get(1).is_some_and(|t| t.is_any("twenty thirty forty fifty sixty seventy eighty ninety"))
+        {
+            return true;
+        }
         if t.is_any("$ £ €") || t.is_any("cents cent dollars dollar bucks quid pence") && n > 0 {
             return true;
         }

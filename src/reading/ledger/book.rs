@@ -217,6 +217,13 @@ impl Ledger {
             if at.negative || at.recap || at.conditional {
                 return None;
             }
+            // "The yolks go in with the sugar": of the eggs on the list.
+            if k.last().is_some_and(|w| w == "yolk" || w == "white")
+                && let Some(line) = (0..self.lines.len()).rev().find(|n| self.keys[*n].iter().any(|w| w == "egg"))
+            {
+                self.lines[line].spans.push(span);
+                return Some(Entry { line, part: None, partial: true, measured: false });
+            }
             let generic = lexicon().has("mixture", &said.name)
                 || lexicon().has("mixture", &fold(&said.name))
                 || k.len() == 1 && lexicon().has("mixture", &k[0]);
