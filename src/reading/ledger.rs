@@ -634,7 +634,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && book.waiting.is_none_or(|w| w.1 <= last_measured || book.lines[w.0].amount.is_some())
                             && bare_clause
                             && n <= last_measured + 5
-                            && said.amount.unit().is_some_and(|u| {
+                            && said.amount.unit().is_none_or(|u| {
                                 book.lines[*l].amount.is_some_and(|a| {
                                     a.unit().is_some_and(|h| h.factor_to(u).is_some() && h.dimension() == u.dimension())
                                 })
