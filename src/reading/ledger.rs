@@ -631,7 +631,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let retaken = measured_line.filter(|l| {
                         taken_back.is_some()
                             && !headed
-                            && book.waiting.is_none_or(|w| w.1 <= last_measured || book.lines[w.0].amount.is_some())
+                            && book.waiting.is_none_or(|w| {
+                                // A food that is all of its sentence waits for its own figure.
+                                let piece = clauses[w.1].piece;
+                                let alone = tokens[piece.from..piece.to].iter().filter(|t| t.is_spoken()).count() <= 3;
+                                w.1 <= last_measured
+                                    || book.lines[w.0].amount.is_some()
+                                    || !alone && taken_back.is_some_and(|t| w.1 >= t)
+                            })
                             && bare_clause
                             && n <= last_measured + 5
                             && said.amount.unit().is_none_or(|u| {
@@ -755,7 +762,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             continue;
                         }
                     }
-                    let Some(line) = boxed.or(waiting).or(latest) else { continue };
+                    let Some(line) = boxed.or(retaken).or(waiting).or(latest) else { continue };
                     let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
                     let only = tokens[f.from.saturating_sub(4).max(c.piece.from)..f.from]
                         .iter()
