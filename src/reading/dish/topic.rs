@@ -16,7 +16,7 @@ pub struct Measured {
     pub head: String,
     /// How many of it, the low end.
     pub figure: Ratio,
-    /// How much: its unit, "count" or "some".
+    /// Its unit, or "count" where it is only counted.
     pub unit: &'static str,
     /// What it is made into, as far as it tells.
     pub taste: Taste,

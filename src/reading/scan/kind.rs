@@ -92,23 +92,25 @@ pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
 fn good_ones(tokens: &[Token], found: &mut Vec<Found>) {
     let mut n = 1;
     while n < found.len() {
-        let (left, right) = found.split_at_mut(n);
-        let (Some(Found { item: Item::Food(food), to, .. }), Some(Found { item: Item::Food(kind), from, to: end })) =
-            (left.last_mut(), right.first())
-        else {
-            n += 1;
-            continue;
+        let kind = match &found[n].item {
+            Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_none() && !a.article) => x.clone(),
+            _ => {
+                n += 1;
+                continue;
+            }
         };
-        let counted = kind.amount.is_some_and(|a| a.amount.unit().is_none() && !a.article);
-        let ones = tokens.get(*end).is_some_and(|t| t.is("ones"));
-        let near = (*to..=*to + 3).contains(from) && tokens[*to..*from].iter().any(|t| t.kind == Kind::Comma);
-        if counted && ones && near && food.amount.is_none() {
-            food.amount = kind.amount;
-            food.name = format!("{} {}", kind.name, food.name);
-            left[n - 1].to = *end + 1;
-            found.remove(n);
-        } else {
-            n += 1;
+        let (from, end) = (found[n].from, found[n].to);
+        let to = found[n - 1].to;
+        let ones = tokens.get(end).is_some_and(|t| t.is("ones"));
+        let near = (to..=to + 3).contains(&from) && tokens[to..from].iter().any(|t| t.kind == Kind::Comma);
+        match &mut found[n - 1].item {
+            Item::Food(food) if ones && near && food.amount.is_none() => {
+                food.amount = kind.amount;
+                food.name = format!("{} {}", kind.name, food.name);
+                found[n - 1].to = end + 1;
+                found.remove(n);
+            }
+            _ => n += 1,
         }
     }
 }
