@@ -246,7 +246,10 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Chatter, "only openers")
     } else if cues.story && !cues.called {
         (Use::Chatter, "a story: someone else, a year or a price")
-    } else if cues.chatter && measured == 0 && !(kitchen && timed) {
+    } else if cues.chatter && measured == 0 && !(kitchen && timed)
+        || rest.len() == 1 && rest.first().is_some_and(|t| lexicon().has("camera", &t.text))
+    {
+        // "Right, we're rolling" is of the camera, "we're rolling it out" of the dough.
         (Use::Chatter, "talk to the listener")
     } else if cues.called {
         (Use::Remark, "what the recipe called for")
