@@ -8,14 +8,14 @@ mod part;
 mod planned;
 pub mod title;
 pub mod topic;
+pub mod turn;
 pub mod unnamed;
 
 use super::scan::{Found, Item};
 use super::sort::Sorted;
 use crate::draft::Span;
-use crate::lexicon::lexicon;
 use crate::recipe::Use;
-use crate::token::{Kind, Token, Tokens};
+use crate::token::{Kind, Token};
 use evidence::{Candidate, View};
 use naming::Stretch;
 use part::component;
@@ -74,6 +74,9 @@ pub fn openings(view: &View<'_>) -> Plan {
     let mut group: Option<String> = None;
     let mut revisit: Option<usize> = None;
     let first_measure = view.first_measure;
+    // Up to which clause the gap in hand reaches, and where the talk turns in it.
+    let mut judged = 0;
+    let mut turn: Option<turn::Turn> = None;
     for (n, c) in clauses.iter().enumerate() {
         let mut opens = false;
         if c.piece.breaks {
@@ -84,16 +87,26 @@ pub fn openings(view: &View<'_>) -> Plan {
         let opened: Vec<(usize, String)> =
             plan.dishes.iter().zip(&content).skip(recent).map(|(d, c)| (c.opened, d.title.clone())).collect();
         let opened: Vec<(usize, &str)> = opened.iter().map(|o| (o.0, o.1.as_str())).collect();
+        // The first dish was only thought to be this one, from the introduction: it may be another.
+        let supposed = |k: usize| content[k].assumed && content[k].amounts >= 3;
+        if let Some(k) = current.filter(|k| content[*k].amounts > 0)
+            && let Some(gap) = view.gap(n)
+        {
+            judged = gap.to + 1;
+            let title = [plan.dishes[k].title.as_str()];
+            let titles = if supposed(k) || title[0].is_empty() { &[] } else { &title[..] };
+            let hand = turn::InHand { since: content[k].opened, titles, dishes: plan.dishes.len() };
+            turn = view.turn(&gap, hand, &opened);
+        }
+        let turned = turn.take_if(|t| t.0 == n);
+        let named = turned.as_ref().and_then(|t| t.1.as_ref());
         let mut best: Option<(i32, Candidate)> = None;
         let returns = tokens[c.piece.from..c.piece.to].iter().take(5).any(|t| t.is_any("oh back forgot ps"));
         for cand in view.candidates(n) {
+            let turns = named.is_some_and(|c| (c.from, c.to) == (cand.from, cand.to));
             if let Some(k) = current
                 && same_dish(&plan.dishes[k].title, &cand.title)
-                && !(content[k].assumed
-                    && content[k].amounts >= 3
-                    && (cand.strength >= 3
-                        || cand.strength >= 2
-                            && view.weigh(n, &cand, &opened[..opened.len() - 1]) > if c.piece.breaks { 0 } else { 20 }))
+                && !turns
             {
                 // Said again, perhaps better: "slaw" and then "tri-color slaw".
                 let dish: &mut Dish = &mut plan.dishes[k];
@@ -127,19 +140,9 @@ pub fn openings(view: &View<'_>) -> Plan {
             let making = current.is_some_and(|k| content[k].amounts > 0);
             let planned = view.planned.iter().any(|p| same_dish(&p.0, &cand.title));
             let sum = match (making, cand.strength) {
-                // A part of the dish ("the white sauce") needs more than a dish does, unless it was planned as one.
-                (true, _) => {
-                    let word = Token::word(cand.title.rsplit(' ').next().unwrap_or(""));
-                    let part = lexicon().components.folded(Tokens(std::slice::from_ref(&word))).is_some();
-                    let held = current.map_or(0, |k| content[k].amounts);
-                    let sum = view.weigh(n, &cand, &opened) - if part && !planned { 16 } else { 0 };
-                    // "This is the chicken and wild rice hotdish": shown by a name of its own.
-                    let shown =
-                        cand.strength >= 2 && cand.title.split(' ').count() >= 3 && !title::is_weak(&cand.title);
-                    let sum = sum + if shown && held >= 4 { 8 } else { 0 };
-                    // "Dip number two is…": what is counted out is a dish.
-                    if cand.strength >= 4 && held >= 2 { sum.max(1) + 16 } else { sum }
-                }
+                (true, _) if n < judged => i32::from(turns),
+                // After the last food that is measured its name alone tells.
+                (true, _) => view.weigh(n, &cand, &opened),
                 (false, 0) => 0,
                 (false, strength) => i32::from(strength) - 1 + i32::from(planned),
             };
@@ -151,7 +154,7 @@ pub fn openings(view: &View<'_>) -> Plan {
             let seen = position(&plan.dishes, recent, |d| same_dish(&d.title, &cand.title));
             // The first dish was only thought to be this one, from the introduction: it is another.
             let seen = match seen {
-                Some(k) if content[k].assumed && content[k].amounts >= 3 && cand.strength >= 2 => {
+                Some(k) if supposed(k) => {
                     plan.dishes[k] = Dish { title: String::new(), span: None };
                     content[k].assumed = false;
                     None
@@ -199,14 +202,7 @@ pub fn openings(view: &View<'_>) -> Plan {
             }
         }
         // Nobody names it, but the dish before is done and other foods are measured out.
-        if let Some(k) = current
-            && !opens
-            && revisit.is_none()
-            && content[k].amounts >= 3
-            && content[k].opened < n
-            && view.may_start(n)
-            && view.weigh_start(n, &opened) > 0
-        {
+        if current.is_some() && !opens && revisit.is_none() && turned.is_some_and(|t| t.1.is_none()) {
             current = Some(open(&mut plan, &mut content, Dish { title: String::new(), span: None }, n));
             group = None;
         }

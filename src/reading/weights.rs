@@ -46,6 +46,68 @@ impl Weights {
     }
 }
 
+/// Trees of plain questions whose leaves add up: a choice that hangs on sums and counts together.
+pub struct Trees {
+    nodes: Vec<Node>,
+    roots: Vec<usize>,
+}
+
+enum Node {
+    /// Up to `top` the next node answers, above it the node at `above`.
+    Ask {
+        fact: usize,
+        top: i32,
+        above: usize,
+    },
+    Leaf(i32),
+}
+
+impl Trees {
+    /// Reads a tree a line, each node before those below it: "3:12" asks whether fact 3 is at most 12, and is followed by
+    /// what answers if it is and what answers if not; a bare number is a leaf.
+    fn parse(text: &str) -> Trees {
+        let mut trees = Trees { nodes: Vec::new(), roots: Vec::new() };
+        for line in text.lines().filter(|l| !l.starts_with('#')) {
+            trees.roots.push(trees.nodes.len());
+            trees.read(&mut line.split(' '));
+        }
+        trees
+    }
+
+    fn read(&mut self, words: &mut std::str::Split<'_, char>) {
+        let Some(word) = words.next() else { return };
+        match word.split_once(':') {
+            Some((fact, top)) => {
+                let at = self.nodes.len();
+                let (fact, top) = (fact.parse().unwrap_or(0), top.parse().unwrap_or(0));
+                self.nodes.push(Node::Ask { fact, top, above: 0 });
+                self.read(words);
+                let above = self.nodes.len();
+                self.nodes[at] = Node::Ask { fact, top, above };
+                self.read(words);
+            }
+            None => self.nodes.push(Node::Leaf(word.parse().unwrap_or(0))),
+        }
+    }
+
+    /// The sum of the leaves that these facts lead to: above zero the answer is yes.
+    pub fn sum(&self, facts: &[i32]) -> i32 {
+        self.roots.iter().map(|root| self.leaf(*root, facts)).sum()
+    }
+
+    fn leaf(&self, mut at: usize, facts: &[i32]) -> i32 {
+        loop {
+            match self.nodes.get(at) {
+                Some(Node::Ask { fact, top, above }) => {
+                    at = if facts.get(*fact).is_none_or(|f| f <= top) { at + 1 } else { *above };
+                }
+                Some(Node::Leaf(value)) => return *value,
+                None => return 0,
+            }
+        }
+    }
+}
+
 /// Where a dish opens.
 pub static OPENINGS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/openings.txt")));
 /// Where a dish begins that nobody names.
@@ -54,3 +116,7 @@ pub static STARTS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("wei
 pub static MENTIONS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/mentions.txt")));
 /// Which name is the dish's title.
 pub static TITLES: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/titles.txt")));
+/// What the words between two measured foods say of a turn to another dish.
+pub static TURNS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/turns.txt")));
+/// Whether there is one.
+pub static TREES: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/trees.txt")));

@@ -1,12 +1,16 @@
 //! Learns the weights of `src/lexicon/weights` from drafts that have an editor's cards beside them.
 //!
-//!     cargo run --release --example train -- [--try] openings|starts|mentions|titles [FOLDER ...]
+//!     cargo run --release --example train -- [--try] openings|starts|turns|mentions|titles [FOLDER ...]
 //!
 //! Without a folder it reads tests/drafts/whole (with cards) and tests/drafts/marked (with marks). `openings` finds where each dish of the cards begins by laying the foods
 //! that the draft measures against the cards, and marks the name that opens it there. `mentions` marks each food that was
 //! named without an amount as one of the card's or not. A logistic regression is fitted to their signs (batch gradient
-//! descent from zero, so the same drafts give the same weights). `--try` prints how well weights learned from four fifths of
+//! descent from zero, so the same drafts give the same weights). `turns` learns from the sums of the two before it, each draft weighed by weights
+//! that were learned without it, whether a dish begins between two measured foods. `--try` prints how well weights learned from four fifths of
 //! the drafts do on the rest, and writes nothing.
+
+mod trees;
+mod turns;
 
 use plainspoon::reading::Prepared;
 use plainspoon::reading::dish::evidence::{Candidate, View};
@@ -24,15 +28,28 @@ const SCALE: f64 = 16.0;
 
 /// The strength of the pull towards zero, which keeps rare answers from deciding; the better of 1.5 and 6 on held out drafts.
 fn pull(task: &str) -> f64 {
-    if task == "mentions" { 1.5 } else { 6.0 }
+    match task {
+        "mentions" => 1.5,
+        "turns" => 20.0,
+        _ => 6.0,
+    }
 }
 const ROUNDS: usize = 3000;
+
+/// Held out drafts: one in so many at a time.
+const FOLDS: usize = 5;
 
 /// One name in one clause.
 struct Row {
     opens: bool,
     signs: Vec<usize>,
     place: String,
+}
+
+impl Row {
+    fn empty() -> Row {
+        Row { opens: false, signs: Vec::new(), place: String::new() }
+    }
 }
 
 #[derive(Default)]
@@ -145,6 +162,12 @@ fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
         let all = (after.min(measured[i].0)..=measured[i].0).flat_map(|n| &named[n]);
         all.filter(|c| fits(c, card)).map(|c| 2 + i32::from(c.strength)).max().unwrap_or(0)
     };
+    // Between equals a dish begins where a paragraph does, or after what serves or keeps the one before.
+    let turns = |i: usize| -> i32 {
+        let gap = if i == 0 { 0 } else { (measured[i - 1].0 + 1).min(measured[i].0) }..=measured[i].0;
+        let holds = |what: &dyn Fn(usize) -> bool| i32::from(gap.clone().any(what));
+        holds(&|n| read.clauses[n].piece.breaks) + holds(&|n| view.closes[n]) - i32::from(gap.clone().count() <= 1)
+    };
     // The best way to deal the measured foods to the cards in their order.
     let (m, k) = (measured.len(), cards.len());
     let mut best = vec![vec![(i32::MIN / 2, 0usize); k]; m + 1];
@@ -154,10 +177,10 @@ fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
     for (i, (_, food, figure)) in measured.iter().enumerate() {
         for card in 0..k {
             let (from, score) = (0..=card)
-                .map(|p| (p, best[i][p].0 + if p == card { 0 } else { opens(i, card) - 1 }))
+                .map(|p| (p, best[i][p].0 + if p == card { 0 } else { 2 * opens(i, card) - 2 + turns(i) }))
                 .max_by_key(|s| (s.1, s.0))
                 .expect("a card");
-            best[i + 1][card] = (score + fit(food, figure, &wanted[card]), from);
+            best[i + 1][card] = (score + 2 * fit(food, figure, &wanted[card]), from);
         }
     }
     let mut dealt = vec![0; m];
@@ -348,8 +371,6 @@ fn mentions(read: &Prepared, gold: &Value, name: &str, signs: &mut Signs) -> Vec
 fn lean(task: &str) -> i32 {
     match task {
         "openings" => 14,
-        // A dish that nobody names has to be plain: half of those that look like one are parts of the dish before.
-        "starts" => -20,
         // A food that is only mentioned costs a query and a line nobody needs.
         "mentions" => -10,
         _ => 0,
@@ -404,6 +425,32 @@ fn drafts(folder: &Path) -> Vec<PathBuf> {
     out
 }
 
+/// A draft with what an editor made of it.
+struct Taught {
+    name: String,
+    read: Prepared,
+    gold: Option<Value>,
+    marks: Vec<(usize, String)>,
+}
+
+impl Taught {
+    fn of(path: &Path) -> Taught {
+        let text = fs::read_to_string(path).expect("a draft in UTF-8");
+        let name = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
+        let gold = fs::read_to_string(path.with_extension("json")).ok();
+        let gold: Option<Value> = gold.map(|g| serde_json::from_str(&g).expect("cards in JSON"));
+        let (draft, marks) = marked(&text);
+        Taught { name, read: plainspoon::reading::prepare(&draft), gold, marks }
+    }
+
+    fn dishes(&self, view: &View<'_>) -> Vec<Dish> {
+        match &self.gold {
+            Some(gold) => from_cards(&self.read, view, gold),
+            None => from_marks(view, &self.marks),
+        }
+    }
+}
+
 fn main() {
     let mut folders: Vec<PathBuf> = env::args().skip(1).map(PathBuf::from).collect();
     let trial = folders.iter().any(|f| f.as_os_str() == "--try");
@@ -411,36 +458,33 @@ fn main() {
     let task = if folders.is_empty() { PathBuf::new() } else { folders.remove(0) };
     let task = task.to_string_lossy().into_owned();
     assert!(
-        ["openings", "starts", "mentions", "titles"].contains(&task.as_str()),
-        "say what to learn: openings, starts, mentions or titles"
+        ["openings", "starts", "turns", "mentions", "titles"].contains(&task.as_str()),
+        "say what to learn: openings, starts, turns, mentions or titles"
     );
     if folders.is_empty() {
         folders = vec!["tests/drafts/whole".into(), "tests/drafts/marked".into()];
+    }
+    if task == "turns" {
+        turns::learn(&folders, trial);
+        return;
     }
     let mut signs = Signs::default();
     let mut missed = Vec::new();
     let mut all: Vec<(usize, Vec<Row>)> = Vec::new();
     for (n, path) in folders.iter().flat_map(|f| drafts(f)).enumerate() {
-        let text = fs::read_to_string(&path).expect("a draft in UTF-8");
-        let name = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
-        let gold = fs::read_to_string(path.with_extension("json")).ok();
-        let gold: Option<Value> = gold.map(|g| serde_json::from_str(&g).expect("cards in JSON"));
-        let (draft, marks) = marked(&text);
-        let read = plainspoon::reading::prepare(&draft);
+        let draft = Taught::of(&path);
+        let (name, read) = (&draft.name, &draft.read);
         let view = View::new(&read.tokens, &read.clauses, &read.found);
-        let dishes = match &gold {
-            Some(gold) => from_cards(&read, &view, gold),
-            None => from_marks(&view, &marks),
-        };
+        let dishes = draft.dishes(&view);
         missed.extend(dishes.iter().enumerate().filter(|d| d.1.opening.is_none()).map(|(k, d)| {
-            let said: Vec<String> = (d.gap.0..=d.gap.1).map(|n| place(&read, n, "")).collect();
+            let said: Vec<String> = (d.gap.0..=d.gap.1).map(|n| place(read, n, "")).collect();
             format!("{name}/{k}: {:?}{}", d.titles, said.join(" |"))
         }));
-        let learned = match (task.as_str(), &gold) {
-            ("openings", _) => openings(&read, &view, &dishes, &name, &mut signs),
-            ("starts", _) => starts(&read, &view, &dishes, &name, &mut signs),
-            ("titles", _) => names_of(&read, &view, &dishes, &name, &mut signs),
-            (_, Some(gold)) => mentions(&read, gold, &name, &mut signs),
+        let learned = match (task.as_str(), &draft.gold) {
+            ("openings", _) => openings(read, &view, &dishes, name, &mut signs),
+            ("starts", _) => starts(read, &view, &dishes, name, &mut signs),
+            ("titles", _) => names_of(read, &view, &dishes, name, &mut signs),
+            (_, Some(gold)) => mentions(read, gold, name, &mut signs),
             _ => continue,
         };
         all.push((n, learned));
@@ -455,10 +499,10 @@ fn main() {
             println!("no name  {m}");
         }
         let (mut hits, mut extra) = (0, 0);
-        for fold in 0..5 {
-            let train: Vec<&Row> = all.iter().filter(|a| a.0 % 5 != fold).flat_map(|a| &a.1).collect();
+        for fold in 0..FOLDS {
+            let train: Vec<&Row> = all.iter().filter(|a| a.0 % FOLDS != fold).flat_map(|a| &a.1).collect();
             let (bias, weights) = learn(&train, count, pull(&task));
-            for row in all.iter().filter(|a| a.0 % 5 == fold).flat_map(|a| &a.1) {
+            for row in all.iter().filter(|a| a.0 % FOLDS == fold).flat_map(|a| &a.1) {
                 let sum = weigh(row, bias, &weights) + lean(&task);
                 match (row.opens, sum > 0) {
                     (true, true) => hits += 1,
@@ -476,14 +520,19 @@ fn main() {
     }
     let train: Vec<&Row> = all.iter().flat_map(|a| &a.1).collect();
     let (bias, weights) = learn(&train, count, pull(&task));
+    write(&task, &signs, whole(bias) + lean(&task), &weights);
+}
+
+/// Writes the weights of a choice where the program finds them.
+fn write(task: &str, signs: &Signs, bias: i32, weights: &[f64]) {
     let mut out = String::from(
         "# What each sign is worth: sign | answer | weight. Written by tests/train; do not edit by hand.\n",
     );
-    out.push_str(&format!("bias | - | {}\n", whole(bias) + lean(&task)));
+    out.push_str(&format!("bias | - | {bias}\n"));
     let mut lines: Vec<String> = signs
         .names
         .iter()
-        .zip(&weights)
+        .zip(weights)
         .filter(|(_, w)| whole(**w) != 0)
         .map(|((slot, value), w)| format!("{slot} | {value} | {}\n", whole(*w)))
         .collect();

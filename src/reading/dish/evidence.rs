@@ -49,6 +49,8 @@ pub struct View<'a> {
     pub first_measure: usize,
     /// For each clause, how many foods it measures.
     pub amounts: Vec<usize>,
+    /// The clauses that measure a food.
+    pub measuring: Vec<usize>,
     /// For each clause, the last words of the foods it measures, plurals folded.
     pub foods: Vec<Vec<String>>,
     /// The foods that are measured, in order.
@@ -87,13 +89,27 @@ impl<'a> View<'a> {
             })
             .collect();
         let amounts: Vec<usize> = foods.iter().map(Vec::len).collect();
-        let first_measure = amounts.iter().position(|a| *a > 0).unwrap_or(clauses.len());
+        let measuring: Vec<usize> = (0..amounts.len()).filter(|n| amounts[*n] > 0).collect();
+        let first_measure = measuring.first().copied().unwrap_or(clauses.len());
         let mut places: Vec<Vec<usize>> = vec![Vec::new(); BUCKETS];
         for (n, t) in tokens.iter().enumerate() {
             places[bucket(&t.fold)].push(n);
         }
         let measured = topic::measured(tokens, clauses, found);
-        View { tokens, clauses, found, first, planned, first_measure, amounts, foods, measured, closes, places }
+        View {
+            tokens,
+            clauses,
+            found,
+            first,
+            planned,
+            first_measure,
+            amounts,
+            measuring,
+            foods,
+            measured,
+            closes,
+            places,
+        }
     }
 
     /// How often the words stand in a row among the tokens `from..to`, counted up to `most`.

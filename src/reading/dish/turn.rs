@@ -1,0 +1,242 @@
+//! Whether the talk turns to another dish between two foods that are measured.
+//!
+//! A list is cut rightly where each gap between two measured foods is judged rightly, wherever in the gap the next dish is
+//! named, and even where nobody names it. So all that is said in a gap counts at once: its likeliest name, its likeliest
+//! beginning, its words, how long it is, and what was measured before it and is after it. The sums of the learned weights and
+//! some plain counts go to small trees (`src/lexicon/weights/trees.txt`), whose leaves add up to the answer.
+
+use super::evidence::{Candidate, View};
+use super::part::component;
+use super::title::same_dish;
+use super::topic::{Measured, RECENT};
+use crate::grammar::number;
+use crate::lexicon::lexicon;
+use crate::reading::weights::{TREES, TURNS};
+use crate::recipe::Use;
+use crate::token::{Kind, Tokens};
+use std::ops::Range;
+
+/// The clauses from the one after a measured food to the one that measures the next.
+#[derive(Clone, Debug)]
+pub struct Gap {
+    /// Its first clause.
+    pub from: usize,
+    /// Its last clause, which measures.
+    pub to: usize,
+    /// How many clauses measured before it.
+    index: usize,
+}
+
+/// What is known of the dish in hand when a gap begins.
+#[derive(Clone, Copy, Debug)]
+pub struct InHand<'a> {
+    /// The clause that opened it.
+    pub since: usize,
+    /// What it is called; none where it has no name of its own yet.
+    pub titles: &'a [&'a str],
+    /// How many dishes were opened so far.
+    pub dishes: usize,
+}
+
+/// What the weights say of a gap.
+#[derive(Clone, Debug, Default)]
+pub struct Sums {
+    /// The names said in it, the likeliest opening first: sum, clause, name.
+    pub named: Vec<(i32, usize, Candidate)>,
+    /// For each clause, the sum for a beginning without a name.
+    pub begun: Vec<i32>,
+    /// The sum of its words.
+    pub said: i32,
+}
+
+/// Where a dish begins, and the name that opens it.
+pub type Turn = (usize, Option<Candidate>);
+
+/// How many facts a gap has.
+pub const FACTS: usize = 41;
+/// The sum of a name or a beginning that is not there: ten times below the plainest "no".
+const NONE: i32 = -144;
+/// A name whose sum is lower than this does not open the dish, even where one begins.
+const UNLIKELY: i32 = -40;
+/// What a part of the dish needs more than a dish, in the whole numbers of the trees.
+const PART: i32 = 200;
+/// A gap says no more than this to the sum of its words.
+const WORDS: usize = 200;
+/// What is said last leads up to the food: so many words.
+const LATE: usize = 12;
+
+impl View<'_> {
+    /// The gap that begins at clause `n`, if the clause before it measures and a later one does.
+    pub fn gap(&self, n: usize) -> Option<Gap> {
+        let before = n.checked_sub(1)?;
+        let index = self.measuring.partition_point(|m| *m < n);
+        let to = *self.measuring.get(index)?;
+        (self.amounts[before] > 0).then_some(Gap { from: n, to, index })
+    }
+
+    /// What the weights say of a gap: `named` weighs a name at a clause, `begun` a clause, `said` a word.
+    pub fn sums(
+        &self,
+        gap: &Gap,
+        hand: InHand<'_>,
+        named: &dyn Fn(usize, &Candidate) -> i32,
+        begun: &dyn Fn(usize) -> i32,
+        said: &dyn Fn(&'static str, &str) -> i32,
+    ) -> Sums {
+        let mut sums = Sums::default();
+        for n in gap.from..=gap.to {
+            let mine = self.candidates(n).into_iter().filter(|c| !hand.titles.iter().any(|t| same_dish(t, &c.title)));
+            sums.named.extend(mine.map(|c| (named(n, &c), n, c)));
+            sums.begun.push(begun(n));
+        }
+        // The likeliest two come first, the earlier one where two are alike.
+        for k in 0..sums.named.len().min(2) {
+            let best = (k..sums.named.len()).min_by_key(|j| (-sums.named[*j].0, sums.named[*j].1)).unwrap_or(k);
+            sums.named[k..=best].rotate_right(1);
+        }
+        self.words(gap, |sign, word| sums.said += said(sign, word));
+        sums
+    }
+
+    /// The words of a gap, each once: which are said, which lead up to the food, how its clauses begin.
+    pub fn words(&self, gap: &Gap, mut put: impl FnMut(&'static str, &str)) {
+        let t = self.tokens;
+        let word = |k: usize| match t[k].kind {
+            Kind::Number(_) => "#",
+            _ if number::number(Tokens(&t[k..k + 1])).is_ok() => "#",
+            _ => &*t[k].text,
+        };
+        let first = self.clauses[gap.from].piece.from;
+        let end = self.clauses[gap.to].piece.to.max(first);
+        let spoken = |range: Range<usize>| range.filter(|k| !matches!(t[*k].kind, Kind::Break(_)));
+        let mut put_once = |sign: &'static str, mut words: Vec<&str>| {
+            crate::order::sort(&mut words);
+            words.dedup();
+            words.into_iter().for_each(|w| put(sign, w));
+        };
+        put_once("word", spoken(first..end.min(first + WORDS)).map(word).collect());
+        put_once("late", spoken(end.saturating_sub(LATE).max(first)..end).map(word).collect());
+        let heads: Vec<usize> = self.clauses[gap.from..=gap.to].iter().take(WORDS).map(|c| c.piece.from).collect();
+        put_once("first", heads.iter().map(|k| word(*k)).collect());
+        let mut pairs: Vec<String> = self.clauses[gap.from..=gap.to]
+            .iter()
+            .take(WORDS)
+            .filter(|c| c.piece.to > c.piece.from + 1)
+            .map(|c| format!("{} {}", word(c.piece.from), word(c.piece.from + 1)))
+            .collect();
+        crate::order::sort(&mut pairs);
+        pairs.dedup();
+        pairs.iter().for_each(|p| put("first two", p));
+    }
+
+    fn is_part(&self, name: &Candidate) -> bool {
+        lexicon().components.folded(Tokens(&self.tokens[name.to - 1..name.to])).is_some()
+    }
+
+    fn is_planned(&self, name: &Candidate) -> bool {
+        self.planned.iter().any(|p| same_dish(&p.0, &name.title))
+    }
+
+    /// The facts of a gap that the trees ask for.
+    pub fn facts(&self, gap: &Gap, hand: InHand<'_>, sums: &Sums) -> [i32; FACTS] {
+        let all = gap.from..=gap.to;
+        let whole = |n: usize| i32::try_from(n.min(1000)).unwrap_or(1000);
+        let count = |holds: &dyn Fn(usize) -> bool| whole(all.clone().filter(|n| holds(*n)).count());
+        let measured = &self.measuring;
+        let k = gap.index;
+        let opened = measured.partition_point(|m| *m < hand.since).min(k - 1);
+        let foods = |range: Range<usize>| measured[range].iter().flat_map(|n| &self.foods[*n]);
+        // A list of any length is read in time by looking back at so many foods.
+        let had: Vec<&String> = foods(opened.max(k.saturating_sub(RECENT))..k).collect();
+        let rest: Vec<&String> = foods(k..measured.len().min(k + 24)).take(24).collect();
+        let next: Vec<&String> = foods(k..measured.len().min(k + 5)).take(6).collect();
+        let again = |row: &[&String]| row.iter().filter(|f| had.contains(f)).count();
+        let repeats = (0..had.len()).filter(|j| had[..*j].contains(&had[*j])).count();
+        let use_of = |n: usize| self.clauses[n].main;
+        let best = sums.named.first();
+        let sum = |k: usize| sums.named.get(k).map_or(NONE, |s| s.0);
+        let may = |n: usize| self.may_start(n);
+        let begun = |may: &dyn Fn(usize) -> bool| {
+            let mine = sums.begun.iter().enumerate().filter(|b| may(gap.from + b.0));
+            mine.map(|b| *b.1).max().unwrap_or(NONE)
+        };
+        // A list that is told again has its figures again.
+        let after = self.measured.partition_point(|m| m.clause < gap.to);
+        let since = self.measured.partition_point(|m| m.clause < hand.since).max(after.saturating_sub(RECENT));
+        let all_before = &self.measured[after.saturating_sub(2 * RECENT)..after];
+        let coming = &self.measured[after..self.measured.len().min(after + 6)];
+        let same = |had: &[Measured]| {
+            let told = |m: &&Measured| had.iter().any(|h| h.head == m.head && h.figure == m.figure && h.unit == m.unit);
+            coming.iter().filter(told).count()
+        };
+        let same_figure = same(&self.measured[since.min(after)..after]);
+        let again_before = same(all_before);
+        let title = hand.titles.first().copied().unwrap_or("");
+        let part = |n: usize| matches!(component(self.tokens, &self.clauses[n], title), Some(Some(_)));
+        let to = &self.clauses[gap.to];
+        let lately = measured[k - 1];
+        [
+            sum(0),
+            sum(1),
+            whole(sums.named.iter().filter(|s| s.0 > -32).count()),
+            begun(&|_| true),
+            begun(&may),
+            whole(gap.to + 1 - gap.from),
+            whole(all.clone().map(|n| self.clauses[n].piece.to - self.clauses[n].piece.from).sum()),
+            count(&|n| use_of(n) == Use::Action),
+            count(&|n| self.clauses[n].piece.breaks),
+            count(&|n| self.clauses[n].piece.opens),
+            count(&|n| self.closes[n]),
+            whole(had.len()),
+            whole(rest.len()),
+            whole(again(&next)),
+            whole(next.len()),
+            whole(repeats),
+            whole(k - opened),
+            whole((measured.len() - k).min(60)),
+            whole((measured[opened]..=lately).rev().take(300).filter(|n| use_of(*n) == Use::Action).count()),
+            whole(lately - measured[opened]),
+            best.map_or(-1, |b| i32::from(b.2.strength)),
+            count(&|n| self.clauses[n].cues.story),
+            whole(100 * again(&rest) / rest.len().max(1)),
+            measured.get(k + 1).map_or(99, |m| whole(m - gap.to)),
+            if k > 1 { whole(lately - measured[k - 2]) } else { 99 },
+            whole(self.amounts[gap.to]),
+            best.filter(|b| b.1 == gap.to).map_or(NONE, |b| b.0),
+            i32::from(self.closes[lately]),
+            i32::from(to.piece.opens),
+            i32::from(to.piece.breaks),
+            i32::from(may(gap.to)),
+            whole(self.clauses.len() - gap.to),
+            best.map_or(0, |b| whole(b.2.title.split(' ').count())),
+            best.map_or(-1, |b| whole(gap.to - b.1)),
+            whole(hand.dishes),
+            sums.said,
+            whole(same_figure),
+            count(&part),
+            i32::from(sums.named.first().is_some_and(|s| self.is_part(&s.2))),
+            best.map_or(-1, |b| i32::from(self.is_planned(&b.2))),
+            whole(again_before),
+        ]
+    }
+
+    /// Where in a gap another dish begins, if one does.
+    pub fn turn(&self, gap: &Gap, hand: InHand<'_>, opened: &[(usize, &str)]) -> Option<Turn> {
+        let sums =
+            self.sums(gap, hand, &|n, c| self.weigh(n, c, opened), &|n| self.weigh_start(n, opened), &|sign, word| {
+                TURNS.of(sign, word)
+            });
+        // A part of the dish ("the white sauce") needs more than a dish does, unless it was planned as one.
+        let part = sums.named.first().is_some_and(|s| self.is_part(&s.2) && !self.is_planned(&s.2));
+        if TREES.sum(&self.facts(gap, hand, &sums)) <= if part { PART } else { 0 } {
+            return None;
+        }
+        match sums.named.into_iter().next().filter(|s| s.0 > UNLIKELY) {
+            Some((_, n, name)) => Some((n, Some(name))),
+            None => {
+                let best = (0..sums.begun.len()).max_by_key(|k| (sums.begun[*k], std::cmp::Reverse(*k)))?;
+                Some((gap.from + best, None))
+            }
+        }
+    }
+}

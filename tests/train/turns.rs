@@ -1,0 +1,173 @@
+//! Learns whether a dish begins between two measured foods.
+
+use super::{Dish, FOLDS, Row, Signs, Taught, common, drafts, lean, pull, starts, whole, write};
+use super::{openings, trees};
+use plainspoon::reading::dish::evidence::View;
+use plainspoon::reading::dish::turn::{Gap, InHand};
+use std::fs;
+use std::path::PathBuf;
+
+/// How much a draft with whole cards counts beside one that is shorter and has only marks: those are read like the drafts of cooks.
+const WHOLE: f64 = 2.0;
+/// What is added to the sum: a dish too many takes foods from its neighbour and stands there as a card of its own.
+const LEAN: i32 = -100;
+
+/// One gap of a draft.
+struct Place {
+    draft: usize,
+    gap: Gap,
+    /// The dishes that were opened before it.
+    opened: Vec<(usize, String)>,
+    begins: bool,
+    words: Row,
+}
+
+fn begins(d: &Dish) -> usize {
+    d.opening.as_ref().map_or(d.start, |o| o.0)
+}
+
+/// The gaps of a draft, each one in which a dish begins or not.
+fn places(draft: usize, taught: &Taught, view: &View<'_>, dishes: &[Dish], signs: &mut Signs) -> Vec<Place> {
+    let first = |d: &Dish| {
+        let from = if taught.gold.is_some() { d.gap.1 } else { begins(d) };
+        view.measuring.iter().copied().find(|m| *m >= from)
+    };
+    let all: Vec<Option<usize>> = dishes.iter().map(first).collect();
+    let mut out = Vec::new();
+    for gap in (1..view.clauses.len()).filter_map(|n| view.gap(n)) {
+        let mut opened: Vec<(usize, String)> =
+            dishes.iter().map(|d| (begins(d), d.titles[0].clone())).filter(|d| d.0 < gap.from).collect();
+        if opened.is_empty() {
+            opened.push((view.first_measure, String::new()));
+        }
+        let mut words = Row { opens: false, signs: Vec::new(), place: String::new() };
+        view.words(&gap, |sign, word| words.signs.push(signs.id(sign, word)));
+        let here = all.contains(&Some(gap.to));
+        words.opens = here;
+        words.place = format!("{} before {}", taught.name, super::place(&taught.read, gap.to, ""));
+        out.push(Place { draft, gap, opened, begins: here, words });
+    }
+    out
+}
+
+/// Weights that were learned without some of the drafts.
+struct Learned {
+    bias: i32,
+    weights: Vec<f64>,
+}
+
+impl Learned {
+    fn of(rows: &[&Row], count: usize, task: &str) -> Learned {
+        let (bias, weights) = super::learn(rows, count, pull(task));
+        Learned { bias: whole(bias) + lean(task), weights }
+    }
+
+    fn weight(&self, signs: &Signs, sign: &str, answer: &str) -> i32 {
+        signs.index.get(&(sign.to_string(), answer.to_string())).map_or(0, |id| whole(self.weights[*id]))
+    }
+}
+
+/// Learns from the drafts of these folders; `trial` prints how well it does on drafts held out, and writes nothing.
+pub fn learn(folders: &[PathBuf], trial: bool) {
+    let all: Vec<Taught> = folders.iter().flat_map(|f| drafts(f)).map(|p| Taught::of(&p)).collect();
+    let views: Vec<View<'_>> = all.iter().map(|t| View::new(&t.read.tokens, &t.read.clauses, &t.read.found)).collect();
+    let dishes: Vec<Vec<Dish>> = all.iter().zip(&views).map(|(t, v)| t.dishes(v)).collect();
+    let mut signs = [Signs::default(), Signs::default(), Signs::default()];
+    let mut rows: [Vec<(usize, Vec<Row>)>; 3] = Default::default();
+    let mut gaps: Vec<Place> = Vec::new();
+    for (n, (taught, view)) in all.iter().zip(&views).enumerate() {
+        rows[0].push((n, openings(&taught.read, view, &dishes[n], &taught.name, &mut signs[0])));
+        rows[1].push((n, starts(&taught.read, view, &dishes[n], &taught.name, &mut signs[1])));
+        let mut mine = places(n, taught, view, &dishes[n], &mut signs[2]);
+        let words = mine.iter_mut().map(|p| std::mem::replace(&mut p.words, Row::empty()));
+        rows[2].push((n, words.collect()));
+        gaps.extend(mine);
+    }
+    let counts: Vec<usize> = signs.iter().map(|s| s.names.len()).collect();
+    for (rows, count) in rows.iter_mut().zip(&counts) {
+        common(rows, *count);
+    }
+    const TASKS: [&str; 3] = ["openings", "starts", "turns"];
+    let without = |fold: Option<usize>, k: usize| {
+        let rows: Vec<&Row> = rows[k].iter().filter(|r| Some(r.0 % FOLDS) != fold).flat_map(|r| &r.1).collect();
+        Learned::of(&rows, counts[k], TASKS[k])
+    };
+    // What the first weights say of a draft has to be what they say of a draft they have not seen.
+    let learned: Vec<[Learned; 3]> = std::thread::scope(|scope| {
+        let without = &without;
+        let folds: Vec<_> =
+            (0..FOLDS).map(|fold| scope.spawn(move || [0, 1, 2].map(|k| without(Some(fold), k)))).collect();
+        folds.into_iter().map(|f| f.join().expect("a fold")).collect()
+    });
+    let facts: Vec<trees::Row> = gaps
+        .iter()
+        .map(|p| {
+            let view = &views[p.draft];
+            let mine = &learned[p.draft % FOLDS];
+            let opened: Vec<(usize, &str)> = p.opened.iter().map(|o| (o.0, o.1.as_str())).collect();
+            let since = opened[opened.len() - 1].0;
+            // What an editor calls it by any of its names is the dish in hand.
+            let known = dishes[p.draft].iter().find(|d| begins(d) == since);
+            let titles: Vec<&str> = known.iter().flat_map(|d| d.titles.iter().map(String::as_str)).collect();
+            let hand = InHand { since, titles: &titles, dishes: opened.len() };
+            let sums = view.sums(
+                &p.gap,
+                hand,
+                &|n, c| {
+                    let mut sum = mine[0].bias;
+                    view.signs(n, c, &opened, |s, a| sum += mine[0].weight(&signs[0], s, a));
+                    sum
+                },
+                &|n| {
+                    let mut sum = mine[1].bias;
+                    view.start_signs(n, &opened, |s, a| sum += mine[1].weight(&signs[1], s, a));
+                    sum
+                },
+                &|s, a| mine[2].weight(&signs[2], s, a),
+            );
+            let facts = view.facts(&p.gap, hand, &sums).to_vec();
+            trees::Row { facts, yes: p.begins, counts: if all[p.draft].gold.is_some() { WHOLE } else { 1.0 } }
+        })
+        .collect();
+    let yes = facts.iter().filter(|r| r.yes).count();
+    eprintln!("{} drafts, a dish begins in {yes} of {} gaps", all.len(), facts.len());
+    let apart = |fold: Option<usize>| -> Vec<&trees::Row> {
+        let kept = facts.iter().zip(&gaps).filter(|(_, p)| Some(p.draft % FOLDS) != fold);
+        kept.map(|(r, _)| r).collect()
+    };
+    if trial {
+        let mut tally = [[0usize; 3]; 2];
+        for fold in 0..FOLDS {
+            let fitted = trees::fit(&apart(Some(fold)));
+            for (row, p) in facts.iter().zip(&gaps).filter(|(_, p)| p.draft % FOLDS == fold) {
+                let sum = fitted.sum(&row.facts) + LEAN;
+                let tally = &mut tally[usize::from(all[p.draft].gold.is_some())];
+                tally[2] += usize::from(row.yes);
+                let what = match (row.yes, sum > 0) {
+                    (true, true) => {
+                        tally[0] += 1;
+                        continue;
+                    }
+                    (false, true) => {
+                        tally[1] += 1;
+                        "extra "
+                    }
+                    (true, false) => "missed",
+                    _ => continue,
+                };
+                let said: Vec<String> =
+                    (p.gap.from..=p.gap.to).map(|n| super::place(&all[p.draft].read, n, "")).collect();
+                println!("{what} {sum:>5}  {}{}", all[p.draft].name, said.join(" |"));
+            }
+        }
+        let [marked, cards] = tally.map(|t| format!("{} of {} found, {} extra", t[0], t[2], t[1]));
+        println!("held out: drafts with cards {cards}; drafts with marks {marked}");
+        return;
+    }
+    let words = without(None, 2);
+    write("turns", &signs[2], words.bias, &words.weights);
+    let text = trees::fit(&apart(None)).text(LEAN);
+    let head =
+        "# Trees of questions about a gap between two measured foods. Written by tests/train; do not edit by hand.\n";
+    fs::write("src/lexicon/weights/trees.txt", format!("{head}{text}")).expect("the file of trees");
+}
