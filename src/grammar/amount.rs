@@ -40,6 +40,9 @@ const SIZES: &str = "big good large small little full nice healthy fat whole reg
 ///
 /// The food is left to the caller, and so is the "of" before it unless `of_the` holds.
 pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
+    if let Some(found) = long_piece(i) {
+        return Ok(found);
+    }
     let mut manner = Manner::Plain;
     let mut rest = i;
     while let Ok((after, ())) = about(rest) {
@@ -301,6 +304,21 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         },
     ))
 }
+
+/// "A two-inch piece of ginger", "a 3 inch knob": what is measured by its length.
+fn long_piece(i: Tokens<'_>) -> Option<(Tokens<'_>, SaidAmount)> {
+    let row = about(i).map_or(i, |a| a.0);
+    let row = row.skip(usize::from(row.at_any("a an")));
+    let (rest, n) = number(row).ok()?;
+    let (len, u) = unit(rest).filter(|u| u.1 == Unit::Inch)?;
+    let rest = rest.skip(len);
+    let piece = rest.at_any(LONG) && rest.get(1).is_some_and(|t| t.is("of"));
+    let amount = Amount::range(n.low, n.high, Some(u)).filter(|_| piece)?;
+    Some((rest.skip(1), SaidAmount::plain(amount)))
+}
+
+/// What is cut from a root or a rind and told by its length.
+const LONG: &str = "piece pieces knob nub chunk hunk stick length strip thumb slice finger";
 
 const ONE: Number = Number { low: Ratio::ONE, high: Ratio::ONE };
 

@@ -230,6 +230,15 @@ pub fn whole(i: Tokens<'_>) -> Read<'_, Ratio> {
     let bare_hundred = i.at("hundred")
         && (crate::lexicon::lexicon().units.exact(i.skip(1)).is_some()
             || i.get(1).is_some_and(|t| t.is("and")) && below_hundred(i.skip(2)).is_ok());
+    // "One twenty-five grams", "two fifty mils": a hundred is swallowed before a metric unit.
+    if let Ok((rest, n)) = spoken_hundreds(i)
+        && crate::lexicon::lexicon()
+            .units
+            .exact(rest)
+            .is_some_and(|u| matches!(u.1, crate::measure::Unit::Gram | crate::measure::Unit::Milliliter))
+    {
+        return Ok((rest, Ratio::whole(n)));
+    }
     let (mut rest, mut n) = match (i.at("a"), i.get(1).is_some_and(|t| t.is_any("hundred thousand"))) {
         (true, true) => (i.skip(1), 1),
         _ if bare_hundred => (i, 1),

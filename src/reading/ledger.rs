@@ -131,6 +131,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut subject_at: Option<usize> = None;
     // A food named in passing, and the clause: an amount that follows measures it.
     let mut passed: Option<(SaidFood, usize)> = None;
+    // A food of which there has to be enough, and the clause.
+    let mut enough: Option<(SaidFood, usize)> = None;
     for (n, c) in clauses.iter().enumerate().take(extent.end).skip(extent.start) {
         if plan.card[n] != Some(card) {
             continue;
@@ -316,6 +318,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "Just enough water to cover, about four cups."
                     if f.from > c.piece.from && tokens[f.from - 1].is("enough") && said.food.is_some() && slight(said) {
                         passed = Some((said.clone(), n));
+                        enough.clone_from(&passed);
                     }
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span))
                         || (compared(tokens, c, f) || of_a_dish(tokens, f)) && slight(said)
@@ -376,7 +379,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             dialogue,
                             definite: f.from > c.piece.from
                                 && tokens[f.from - 1].is_any("the that your those this")
-                                && said.amount.is_some_and(|a| a.amount.unit().is_some() && !a.bare),
+                                && said.amount.is_some_and(|a| !a.bare && !a.article),
                             ordinal: ordinal(tokens, c, f),
                         },
                     );
@@ -426,12 +429,45 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && (tokens[k].is("let's") && tokens[k + 1].is("say")
                                 || tokens[k].is_any("call make") && tokens[k + 1].is_any("it that"))
                     });
-                    correcting |= (flat_no || rather) && (last_clause == n || rather && n <= last_clause + 1);
+                    // "One and a half tablespoons, no no, teaspoons, one and a half teaspoons."
+                    let since = mine[..k].last().map_or(c.piece.from, |m| m.to);
+                    let takes_back = (since..f.from)
+                        .any(|k| lexicon().talk.exact(Tokens(&tokens[k..f.from])).is_some_and(|m| m.1.0 == "correct"));
+                    correcting |= (flat_no || rather || takes_back && bare_round(tokens, since, f.to))
+                        && (last_clause == n || rather && n <= last_clause + 1);
                     // "Did I say two, I meant one", "half a cup, not a whole cup": not that one.
                     let back = |k: usize| f.from.checked_sub(k).filter(|b| *b >= c.piece.from).map(|b| &tokens[b]);
                     if c.cues.correct && back(1).is_some_and(|t| t.is_any("say said"))
                         || back(1).is_some_and(|t| t.is("not"))
                     {
+                        continue;
+                    }
+                    // "Melt a stick of it, and hold on to the half" points back.
+                    if matches!(&f.item, Item::Count(x) if x.high < Ratio::ONE)
+                        && back(1).is_some_and(|t| t.is("the"))
+                        && !c.cues.correct
+                        && tokens.get(f.to).is_none_or(|t| !t.is_spoken())
+                    {
+                        continue;
+                    }
+                    // "Just enough water to come level with the potatoes, which is about three cups."
+                    if let Item::Loose(a) = &f.item
+                        && a.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Volume)
+                        && enough.as_ref().is_some_and(|e| n <= e.1 + 1)
+                    {
+                        called = enough.take().map(|e| e.0);
+                    }
+                    // "A piece of ginger, like one inch."
+                    if let (Item::Loose(a), Some(line)) = (&f.item, last.filter(|_| last_clause == n))
+                        && a.amount.unit() == Some(Unit::Inch)
+                        && book.lines[line]
+                            .amount
+                            .is_some_and(|h| h.unit() == Some(Unit::Piece) && h.high() == Ratio::ONE)
+                        && f.from <= mine[..k].last().map_or(f.from, |m| m.to) + 3
+                        && tokens.get(f.to).is_none_or(|t| !t.is_spoken() || t.is("long"))
+                    {
+                        book.lines[line].amount = Some(a.amount);
+                        book.lines[line].spans.push(span);
                         continue;
                     }
                     let bare_clause = spoken_alone(tokens, c, f, mine);
@@ -441,8 +477,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let up_to = (c.piece.from..f.from).any(|k| {
                         tokens[k].is_any("maybe perhaps")
                             || tokens[k].is_any("could might up")
-                                && tokens.get(k + 1).is_some_and(|t| t.is_any("be need take go to"))
+                                && tokens.get(k + 1).is_some_and(|t| t.is_any("be need take go to want"))
                     });
+                    // "You might want a couple of tablespoons more."
+                    if up_to && matches!(&f.item, Item::Loose(a) if a.more) {
+                        continue;
+                    }
                     let food_before = mine[..k].iter().any(|f| matches!(f.item, Item::Food(_)));
                     let settles = !food_before
                         && !up_to
@@ -489,6 +529,24 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             .and_then(|l| book.lines[l].amount)
                             .is_some_and(|a| a.low() == Ratio::of(1, 2) && !a.is_range() && a.unit().is_none())
                         && later.at_any("goes go");
+                    // "Two cups of flour plus two tablespoons."
+                    let plus = match &f.item {
+                        Item::Loose(a) if back(1).is_some_and(|t| t.is("plus")) && last_measured == n => measured_line
+                            .filter(|l| {
+                                book.lines[*l].amount.and_then(|h| h.plus(a.amount)).is_some()
+                                    && a.amount.unit().is_some_and(|u| !u.is_loose())
+                            }),
+                        _ => None,
+                    };
+                    if let (Some(line), Item::Loose(a)) = (plus, &f.item) {
+                        let sum = |held: Amount| {
+                            let same = held.unit().and_then(|u| a.amount.to(u)).and_then(|more| held.plus(more));
+                            same.or_else(|| held.plus(a.amount))
+                        };
+                        book.lines[line].amount = book.lines[line].amount.and_then(sum);
+                        book.lines[line].spans.push(span);
+                        continue;
+                    }
                     let correcting_here = correcting;
                     // "I bought three pounds, but I'm using two."
                     let uses_fewer = matches!(f.item, Item::Count(_))
@@ -561,6 +619,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         book.lines[line].amount = Some(whole);
                         book.lines[line].spans.insert(0, span);
                         per_jar = None;
+                        continue;
+                    }
+                    // "Butter, of course. Two loaves": how many it makes.
+                    if said.amount.unit() == Some(Unit::Loaf)
+                        && last.is_some_and(|l| !book.tags[l].split(',').any(|t| t.trim() == "bread"))
+                    {
                         continue;
                     }
                     // "Hard like a brick" measures nothing.
@@ -771,11 +835,17 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "I'm only going to do half of that", "half the bag": how much of the container goes in.
                     let back = Tokens(&tokens[f.to..c.piece.to.min(f.to + 3)]);
                     let ends = tokens.get(f.to).is_none_or(|t| !t.is_spoken()) || f.to >= c.piece.to;
-                    let points = count && ends
-                        || count
-                            && back.at("of")
-                            && back.get(1).is_some_and(|t| t.is_any("it that this them those the"))
-                        || said.of_the && said.amount.unit().is_some_and(Unit::is_container);
+                    // "Hold on to the half" points back.
+                    let held_back = f.from > c.piece.from && tokens[f.from - 1].is("the");
+                    // "Three quarters of the tin now": the rest comes later.
+                    let now = tokens.get(f.to).is_some_and(|t| t.is_any("now first"));
+                    let points = !held_back
+                        && !now
+                        && (count && ends
+                            || count
+                                && back.at("of")
+                                && back.get(1).is_some_and(|t| t.is_any("it that this them those the"))
+                            || said.of_the && said.amount.unit().is_some_and(Unit::is_container));
                     let used = (c.piece.from..f.from).any(|k| tokens[k].is("used"))
                         && back.get(1).is_some_and(|t| t.is_any("it that"));
                     let uses = used
@@ -834,6 +904,15 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         {
             book.lines[line].amount = Some(right);
             book.lines[line].parts.clear();
+        }
+        // "One teaspoon of sugar, no, I am putting two": the clause ends with it.
+        let end = mine.last().map_or(c.piece.from, |f| f.to);
+        if measured_line.is_some()
+            && last_measured == n
+            && tokens[end..c.piece.to].iter().filter(|t| t.is_spoken()).count() == 1
+            && tokens[end..c.piece.to].iter().any(|t| t.is_any("no wait nope naw"))
+        {
+            taken_back = Some(n);
         }
         if c.cues.unsure
             && let Some(line) = in_clause.last().copied().or(last.filter(|_| n <= last_clause + 2))
@@ -1058,6 +1137,11 @@ fn note_options(book: &mut Ledger, c: &Sorted, mine: &[Found], last: Option<usiz
     if let Some(line) = named.or(last) {
         book.lines[line].optional = true;
     }
+}
+
+/// Whether a comma or a stop stands at the end, so that what came before names no food of its own.
+fn bare_round(tokens: &[Token], from: usize, to: usize) -> bool {
+    tokens.get(to).is_none_or(|t| !t.is_spoken()) && to - from <= 12
 }
 
 /// Whether a loose amount is all that its clause says, but for words that only settle it.

@@ -249,10 +249,11 @@ fn each_of_before(tokens: &[Token], found: &mut Vec<Found>) {
             let mut any = false;
             while k > 0 {
                 let gap = found[k].from.saturating_sub(found[k - 1].to);
-                let joined = gap <= 4
-                    && tokens[found[k - 1].to..found[k].from.max(found[k - 1].to)]
-                        .iter()
-                        .all(|t| t.kind == Kind::Comma || t.is_any("and it's about chopped"));
+                let joined = gap <= 5
+                    && tokens[found[k - 1].to..found[k].from.max(found[k - 1].to)].iter().all(|t| {
+                        t.kind == Kind::Comma
+                            || t.is_any("and it's about chopped there's that's i've got they're you want of use take")
+                    });
                 let Item::Food(f) = &mut found[k - 1].item else { break };
                 if !joined || f.amount.is_some() {
                     break;
