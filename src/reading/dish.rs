@@ -291,7 +291,10 @@ fn rename(view: &View<'_>, plan: &mut Plan) {
             && sum > -60
         {
             let (title, span) = (name.candidate.title.clone(), name.candidate.span);
-            plan.dishes[k] = Dish { title, span };
+            let near = k.saturating_sub(LOOK_BACK)..k;
+            if near.rev().all(|j| plan.dishes[j].title != title) {
+                plan.dishes[k] = Dish { title, span };
+            }
         }
     }
 }

@@ -226,17 +226,22 @@ impl View<'_> {
             self.sums(gap, hand, &|n, c| self.weigh(n, c, opened), &|n| self.weigh_start(n, opened), &|sign, word| {
                 TURNS.of(sign, word)
             });
-        // A part of the dish ("the white sauce") needs more than a dish does, unless it was planned as one.
-        let part = sums.named.first().is_some_and(|s| self.is_part(&s.2) && !self.is_planned(&s.2));
-        if TREES.sum(&self.facts(gap, hand, &sums)) <= if part { PART } else { 0 } {
-            return None;
-        }
-        match sums.named.into_iter().next().filter(|s| s.0 > UNLIKELY) {
-            Some((_, n, name)) => Some((n, Some(name))),
+        let sum = TREES.sum(&self.facts(gap, hand, &sums));
+        let turn = match sums.named.into_iter().next().filter(|s| s.0 > UNLIKELY) {
+            Some((_, n, name)) => (n, Some(name)),
             None => {
                 let best = (0..sums.begun.len()).max_by_key(|k| (sums.begun[*k], std::cmp::Reverse(*k)))?;
-                Some((gap.from + best, None))
+                (gap.from + best, None)
             }
-        }
+        };
+        // A part of the dish ("the white sauce", "Topping.") needs more than a dish does, unless it was planned as one.
+        let part = match &turn.1 {
+            Some(name) => self.is_part(name) && !self.is_planned(name),
+            None => {
+                let title = hand.titles.first().copied().unwrap_or("");
+                matches!(component(self.tokens, &self.clauses[turn.0], title), Some(Some(_)))
+            }
+        };
+        (sum > if part { PART } else { 0 }).then_some(turn)
     }
 }
