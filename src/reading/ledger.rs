@@ -131,6 +131,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut subject_at: Option<usize> = None;
     // A food named in passing, and the clause: an amount that follows measures it.
     let mut passed: Option<(SaidFood, usize)> = None;
+    // A measured food that she says she does not have, and the clause.
+    let mut lacking: Option<(usize, usize)> = None;
     // A food of which there has to be enough, and the clause.
     let mut enough: Option<(SaidFood, usize)> = None;
     for (n, c) in clauses.iter().enumerate().take(extent.end).skip(extent.start) {
@@ -257,6 +259,32 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         ..(**said).clone()
                     });
                     let said = if pours { &some } else { alike.as_ref().unwrap_or(said) };
+                    // "A cup of buttermilk. I don't have buttermilk today, so I'm using yogurt."
+                    let same = book.find(&key(&said.name), &group, 2);
+                    if said.amount.is_none()
+                        && same.is_some()
+                        && same == measured_line
+                        && n <= last_measured + 3
+                        && lacks(tokens, c, f)
+                    {
+                        lacking = measured_line.map(|l| (l, n));
+                    }
+                    if let Some((line, at)) = lacking
+                        && same != Some(line)
+                        && said.food.is_some()
+                        && n <= at + 3
+                        && c.main != Use::Chatter
+                        && tokens[c.piece.from..f.from]
+                            .iter()
+                            .any(|t| t.is_any("use using used put putting so got going grabbed"))
+                    {
+                        let entry = book.replace(line, said, span);
+                        book.entries[id] = Some(entry);
+                        (lacking, last, last_clause) = (None, Some(line), n);
+                        (measured_line, last_measured) = (Some(line), n);
+                        in_clause.push(line);
+                        continue;
+                    }
                     let mention = Mention {
                         tokens,
                         clause: c,
@@ -321,7 +349,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         enough.clone_from(&passed);
                     }
                     if unmeasured && (announced || plan.opens[n] && overlaps(plan, card, span))
-                        || (compared(tokens, c, f) || of_a_dish(tokens, f)) && slight(said)
+                        || compared(tokens, c, f) && said.amount.is_none_or(|a| a.article)
+                        || of_a_dish(tokens, f) && slight(said)
                         || titled(&plan.dishes[card].title, said)
                     {
                         continue;
@@ -957,15 +986,22 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
     let from = (c.piece.from..f.from).rev().find(|n| !tokens[*n].is_spoken()).map_or(c.piece.from, |n| n + 1);
     let row = &tokens[from.max(f.from.saturating_sub(6))..f.from];
     let last = row.iter().rev().find(|t| !t.is_any("a an the some"));
+    // "Sounds like a leaf blower", "little bits like a lima bean".
+    let likened = tokens[f.from].is("like")
+        && f.from > c.piece.from
+        && tokens[f.from - 1].is_spoken()
+        && !tokens[f.from - 1].is_any("is are it's that's about with and be of put i use")
+        && matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.article));
     let halves = matches!(&f.item, Item::Food(x) if x.name == "half and half")
         && last.is_some_and(|t| t.is_any("go goes do did does went"));
     halves
+        || likened
         || last.is_some_and(|t| t.is_any("like as past than resembles without no enough not"))
             && !row.windows(2).any(|w| w[1].is("like") && w[0].is_any("i we you they also"))
         || row
             .windows(2)
             .any(|w| w[0].is_any("size color colour consistency thickness texture smell taste shape") && w[1].is("of"))
-        || row.iter().any(|t| t.is_any("looks looking resembles smells tastes"))
+        || row.iter().any(|t| t.is_any("looks looking resembles smells tastes sounds feels"))
             && last.is_some_and(|t| t.is_any("like for as coarse wet damp thick of"))
         || row.iter().any(|t| t.is("like"))
             && last.is_some_and(|t| t.is_any("of on in"))
@@ -1012,6 +1048,20 @@ fn of_each_one(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
 
 fn at_a_time(i: Tokens<'_>) -> bool {
     i.at("at") && i.get(1).is_some_and(|t| t.is_any("a one")) && i.get(2).is_some_and(|t| t.is_any("time go"))
+}
+
+/// "I don't have buttermilk today", "I'm out of molasses", "but I don't keep cream in the house".
+fn lacks(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
+    let row = &tokens[c.piece.from.max(f.from.saturating_sub(6))..f.from];
+    let row = Tokens(row);
+    let supposed = tokens[c.piece.from..f.from].iter().any(|t| t.is_any("if when unless"));
+    let last = |n: usize| row.len().checked_sub(n).and_then(|k| row.get(k));
+    let skip = usize::from(last(1).is_some_and(|t| t.is_any("any the no enough")));
+    let has = last(skip + 1).is_some_and(|t| t.is_any("have keep got"))
+        && (skip == 1 && last(1).is_some_and(|t| t.is("no"))
+            || last(skip + 2).is_some_and(|t| t.is_any("don't didn't haven't ain't never not doesn't")));
+    let out = last(skip + 1).is_some_and(|t| t.is("of")) && last(skip + 2).is_some_and(|t| t.is("out"));
+    (has || out) && !supposed && row.0.iter().any(|t| t.is_any("i i'm i've we we're i'd"))
 }
 
 /// "Fish out the bay leaves", "take the pepper out": what is taken away is no ingredient that was forgotten.

@@ -319,6 +319,12 @@ impl<'a> View<'a> {
         };
         put("kind", kind);
         put("name ends in", &row[row.len() - 1].fold);
+        // What the name is made of: "the pork chops" may be a dish, "the onions" hardly.
+        let stuff = (0..row.len()).rev().find_map(|k| {
+            let (_, food) = lists.foods.folded(Tokens(&row[k..]))?;
+            STUFFS.iter().copied().find(|t| food.is(t))
+        });
+        let stuff = stuff.unwrap_or("-");
         // How the name stands.
         let place = self.planned.iter().position(|p| same_dish(&p.0, &cand.title));
         let planned = match place {
@@ -384,6 +390,9 @@ impl<'a> View<'a> {
             _ => "within",
         };
         put("stands", stands);
+        put("stuff", stuff);
+        put("stuff, stands", &pair(stuff, stands));
+        put("stuff, kind", &pair(stuff, kind));
         put("stands where", &pair(stands, sentence));
         put("stands, kind", &pair(stands, kind));
         put("stands, planned", &pair(stands, planned));
@@ -431,6 +440,7 @@ impl<'a> View<'a> {
         put("held", held_word);
         put("stands, held", &pair(stands, held_word));
         let full = if held >= 3 { "full" } else { "not full" };
+        put("stuff, full", &pair(stuff, full));
         put("stands where, full", &format!("{stands}, {sentence}, {full}"));
         put("strength, sentence, full", &format!("{}, {sentence}, {full}", cand.strength.min(3)));
         put("planned, stands, full", &format!("{planned}, {stands}, {full}"));
@@ -606,6 +616,30 @@ pub(super) fn follower(token: Option<&Token>) -> &str {
         other => neighbour(other),
     }
 }
+
+/// The kinds of food that a name may be made of, what tells most first.
+const STUFFS: [&str; 20] = [
+    "meat",
+    "groundmeat",
+    "poultry",
+    "cured",
+    "fish",
+    "shellfish",
+    "pasta",
+    "rice",
+    "pulse",
+    "bread",
+    "egg",
+    "dairy",
+    "fat",
+    "sweet",
+    "fruit",
+    "stock",
+    "produce",
+    "condiment",
+    "spice",
+    "leavening",
+];
 
 /// A name is looked for within so many words before and after; a sitting has a few thousand.
 const SITTING: usize = 5000;

@@ -159,6 +159,22 @@ impl Ledger {
         self.lines.len() - 1
     }
 
+    /// Another food takes the place of one she does not have; without a figure of its own it takes that over as well.
+    pub(super) fn replace(&mut self, line: usize, said: &SaidFood, span: Span) -> Entry {
+        let held = &mut self.lines[line];
+        held.name = said.name.clone();
+        if let Some(a) = said.amount {
+            held.amount = Some(a.amount);
+            held.package = said.package;
+        }
+        held.prep = said.prep.clone();
+        held.spans.insert(0, span);
+        self.keys[line] = key(&said.name);
+        self.foods[line] = said.food.map(|f| f.name);
+        self.tags[line] = said.food.map_or("", |f| f.tags);
+        Entry { line, part: None, partial: false, measured: true }
+    }
+
     pub(super) fn mention(
         &mut self,
         said: &SaidFood,
@@ -443,13 +459,7 @@ impl Ledger {
             && said.food.is_some()
             && self.foods[line].is_some_and(|f| Some(f) != said.food.map(|s| s.name))
         {
-            self.lines[line].name = said.name.clone();
-            self.lines[line].prep = said.prep.clone();
-            self.lines[line].package = said.package;
-            self.lines[line].spans.insert(0, span);
-            self.keys[line] = k;
-            self.foods[line] = said.food.map(|f| f.name);
-            return Some(Entry { line, part: None, partial: false, measured: true });
+            return Some(self.replace(line, said, span));
         }
         // The same food again in a measure that does not add up with the first: one of them may be meant.
         if let Some(line) = here

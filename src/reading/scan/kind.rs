@@ -55,7 +55,15 @@ pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
         let alone = tokens.get(*end).is_none_or(|t| !t.is_spoken() || t.is_any("and or in with if is for from"));
         // "Milk, butter, and sugar" is a list.
         let next = right.get(1).is_some_and(|f| f.from <= *end + 2 && tokens[*end].kind == Kind::Comma && slight(f));
-        let bare = !next && kind.amount.is_none() && kind.quantifier == Quantifier::None && kind.prep.is_empty();
+        // "Potatoes, two pounds, the russet."
+        let of_it = kind.quantifier == Quantifier::The
+            && kind.food.is_some_and(|k| {
+                k.name.rsplit(' ').next().map(crate::token::fold)
+                    == food.name.rsplit(' ').next().map(crate::token::fold)
+                    && k.name.len() > kind.name.len()
+            });
+        let plain = kind.quantifier == Quantifier::None || of_it;
+        let bare = !next && kind.amount.is_none() && plain && kind.prep.is_empty();
         if !apposed || !alone || !bare || food.amount.is_none() {
             n += 1;
             continue;
