@@ -66,8 +66,17 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
 }
 
 /// Splits the draft into dishes and parts; each dish has the name that opened it, or none.
+///
+/// The gaps between measured foods are judged twice: what the first round says of those that follow helps the second.
 pub fn openings(view: &View<'_>) -> Plan {
+    let first = cut(view, None).1;
+    cut(view, Some(&first)).0
+}
+
+/// One round: the plan, and the sum of each gap.
+fn cut(view: &View<'_>, first: Option<&[i32]>) -> (Plan, Vec<i32>) {
     let mut plan = Plan::default();
+    let mut sums = vec![turn::UNJUDGED; view.measuring.len()];
     let (tokens, clauses, found) = (view.tokens, view.clauses, view.found);
     let mut current: Option<usize> = None;
     let mut content: Vec<Content> = Vec::new();
@@ -96,7 +105,8 @@ pub fn openings(view: &View<'_>) -> Plan {
             let title = [plan.dishes[k].title.as_str()];
             let titles = if supposed(k) || title[0].is_empty() { &[] } else { &title[..] };
             let hand = turn::InHand { since: content[k].opened, titles, dishes: plan.dishes.len() };
-            turn = view.turn(&gap, hand, &opened);
+            let judgement = view.turn(&gap, hand, &opened, first);
+            (sums[gap.index], turn) = judgement;
         }
         let turned = turn.take_if(|t| t.0 == n);
         let named = turned.as_ref().and_then(|t| t.1.as_ref());
@@ -256,7 +266,7 @@ pub fn openings(view: &View<'_>) -> Plan {
             *all = if all.start == all.end { n..n + 1 } else { all.start..n + 1 };
         }
     }
-    plan
+    (plan, sums)
 }
 
 impl Plan {

@@ -120,3 +120,5 @@ pub static TITLES: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("wei
 pub static TURNS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/turns.txt")));
 /// Whether there is one.
 pub static TREES: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/trees.txt")));
+/// Whether there is one, once the gaps round about have been judged.
+pub static AGAIN: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/again.txt")));

@@ -3,7 +3,7 @@
 use super::{Dish, FOLDS, Row, Signs, Taught, common, drafts, lean, pull, starts, whole, write};
 use super::{openings, trees};
 use plainspoon::reading::dish::evidence::View;
-use plainspoon::reading::dish::turn::{Gap, InHand};
+use plainspoon::reading::dish::turn::{Gap, InHand, UNJUDGED};
 use std::fs;
 use std::path::PathBuf;
 
@@ -135,11 +135,34 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
         let kept = facts.iter().zip(&gaps).filter(|(_, p)| Some(p.draft % FOLDS) != fold);
         kept.map(|(r, _)| r).collect()
     };
+    // The second round sees the sums of the first, each draft judged by trees that have not seen it.
+    let mut sums: Vec<Vec<i32>> = views.iter().map(|v| vec![UNJUDGED; v.measuring.len()]).collect();
+    let judged: Vec<trees::Trees> = std::thread::scope(|scope| {
+        let apart = &apart;
+        let folds: Vec<_> = (0..FOLDS).map(|fold| scope.spawn(move || trees::fit(&apart(Some(fold))))).collect();
+        folds.into_iter().map(|f| f.join().expect("a fold")).collect()
+    });
+    for (row, p) in facts.iter().zip(&gaps) {
+        sums[p.draft][p.gap.index] = judged[p.draft % FOLDS].sum(&row.facts) + LEAN;
+    }
+    let again: Vec<trees::Row> = facts
+        .iter()
+        .zip(&gaps)
+        .map(|(row, p)| {
+            let mut facts = row.facts.clone();
+            facts.extend(views[p.draft].context(&p.gap, &sums[p.draft]));
+            trees::Row { facts, yes: row.yes, counts: row.counts }
+        })
+        .collect();
+    let again_apart = |fold: Option<usize>| -> Vec<&trees::Row> {
+        let kept = again.iter().zip(&gaps).filter(|(_, p)| Some(p.draft % FOLDS) != fold);
+        kept.map(|(r, _)| r).collect()
+    };
     if trial {
         let mut tally = [[0usize; 3]; 2];
         for fold in 0..FOLDS {
-            let fitted = trees::fit(&apart(Some(fold)));
-            for (row, p) in facts.iter().zip(&gaps).filter(|(_, p)| p.draft % FOLDS == fold) {
+            let fitted = trees::fit(&again_apart(Some(fold)));
+            for (row, p) in again.iter().zip(&gaps).filter(|(_, p)| p.draft % FOLDS == fold) {
                 let sum = fitted.sum(&row.facts) + LEAN;
                 let tally = &mut tally[usize::from(all[p.draft].gold.is_some())];
                 tally[2] += usize::from(row.yes);
@@ -170,4 +193,6 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     let head =
         "# Trees of questions about a gap between two measured foods. Written by tests/train; do not edit by hand.\n";
     fs::write("src/lexicon/weights/trees.txt", format!("{head}{text}")).expect("the file of trees");
+    let text = trees::fit(&again_apart(None)).text(LEAN);
+    fs::write("src/lexicon/weights/again.txt", format!("{head}{text}")).expect("the file of trees");
 }

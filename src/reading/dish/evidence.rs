@@ -642,7 +642,7 @@ const STUFFS: [&str; 20] = [
 ];
 
 /// A name is looked for within so many words before and after; a sitting has a few thousand.
-const SITTING: usize = 5000;
+pub(super) const SITTING: usize = 5000;
 
 /// Words share a bucket where their hashes end alike; a map would cost eight kilobytes of wasm.
 const BUCKETS: usize = 4096;

@@ -5,15 +5,16 @@
 //! beginning, its words, how long it is, and what was measured before it and is after it. The sums of the learned weights and
 //! some plain counts go to small trees (`src/lexicon/weights/trees.txt`), whose leaves add up to the answer.
 
-use super::evidence::{Candidate, View};
+use super::super::scan::Item;
+use super::evidence::{Candidate, SITTING, View};
 use super::part::component;
 use super::title::same_dish;
 use super::topic::{Measured, RECENT};
 use crate::grammar::number;
 use crate::lexicon::lexicon;
-use crate::reading::weights::{TREES, TURNS};
+use crate::reading::weights::{AGAIN, TREES, TURNS};
 use crate::recipe::Use;
-use crate::token::{Kind, Tokens};
+use crate::token::{Kind, Tokens, fold};
 use std::ops::Range;
 
 /// The clauses from the one after a measured food to the one that measures the next.
@@ -24,7 +25,7 @@ pub struct Gap {
     /// Its last clause, which measures.
     pub to: usize,
     /// How many clauses measured before it.
-    index: usize,
+    pub index: usize,
 }
 
 /// What is known of the dish in hand when a gap begins.
@@ -53,7 +54,11 @@ pub struct Sums {
 pub type Turn = (usize, Option<Candidate>);
 
 /// How many facts a gap has.
-pub const FACTS: usize = 41;
+pub const FACTS: usize = 50;
+/// How many facts its neighbours add.
+pub const CONTEXT: usize = 17;
+/// The sum of a gap that is not there, or was not judged.
+pub const UNJUDGED: i32 = -2304;
 /// The sum of a name or a beginning that is not there: ten times below the plainest "no".
 const NONE: i32 = -144;
 /// A name whose sum is lower than this does not open the dish, even where one begins.
@@ -129,6 +134,16 @@ impl View<'_> {
         pairs.iter().for_each(|p| put("first two", p));
     }
 
+    /// How often one of these names, or its last word, is said in a stretch, counted up to three.
+    fn told_of(&self, names: &[&str], head: bool, within: Range<usize>) -> usize {
+        let all = names.iter().map(|name| {
+            let words: Vec<String> = name.split(' ').filter(|w| !w.is_empty()).map(fold).collect();
+            let from = if head { words.len().saturating_sub(1) } else { 0 };
+            self.said(&words[from..], within.start, within.end, 3)
+        });
+        all.max().unwrap_or(0)
+    }
+
     fn is_part(&self, name: &Candidate) -> bool {
         lexicon().components.folded(Tokens(&self.tokens[name.to - 1..name.to])).is_some()
     }
@@ -154,6 +169,7 @@ impl View<'_> {
         let repeats = (0..had.len()).filter(|j| had[..*j].contains(&had[*j])).count();
         let use_of = |n: usize| self.clauses[n].main;
         let best = sums.named.first();
+        let best_name = best.map(|b| &b.2.title);
         let sum = |k: usize| sums.named.get(k).map_or(NONE, |s| s.0);
         let may = |n: usize| self.may_start(n);
         let begun = |may: &dyn Fn(usize) -> bool| {
@@ -173,6 +189,17 @@ impl View<'_> {
         let again_before = same(all_before);
         let title = hand.titles.first().copied().unwrap_or("");
         let part = |n: usize| matches!(component(self.tokens, &self.clauses[n], title), Some(Some(_)));
+        // What the introduction promised, and what the rest of the talk comes back to.
+        let done = |p: &str| hand.titles.iter().any(|t| same_dish(p, t));
+        let left = self.planned.iter().filter(|p| !done(&p.0)).count().saturating_sub(hand.dishes.saturating_sub(1));
+        let start = self.clauses[gap.from].piece.from;
+        let end = self.clauses[gap.to].piece.to;
+        let after_gap = end..self.tokens.len().min(end + SITTING);
+        let name: Vec<&str> = best_name.iter().map(|n| n.as_str()).collect();
+        let serves = |n: usize| {
+            let c = &self.clauses[n];
+            self.found[c.found.0..c.found.1].iter().any(|f| matches!(f.item, Item::Yield(_)))
+        };
         let to = &self.clauses[gap.to];
         let lately = measured[k - 1];
         [
@@ -217,31 +244,96 @@ impl View<'_> {
             i32::from(sums.named.first().is_some_and(|s| self.is_part(&s.2))),
             best.map_or(-1, |b| i32::from(self.is_planned(&b.2))),
             whole(again_before),
+            whole(self.planned.len().min(9)),
+            whole(left.min(9)),
+            i32::from(self.planned.iter().any(|p| hand.titles.iter().any(|t| same_dish(&p.0, t)))),
+            whole(self.told_of(hand.titles, false, after_gap.clone())),
+            whole(self.told_of(hand.titles, true, after_gap.clone())),
+            whole(self.told_of(&name, true, after_gap)),
+            whole(self.told_of(&name, true, start.saturating_sub(SITTING)..start)),
+            whole(100 * gap.to / self.clauses.len().max(1)),
+            count(&serves),
         ]
     }
 
-    /// Where in a gap another dish begins, if one does.
-    pub fn turn(&self, gap: &Gap, hand: InHand<'_>, opened: &[(usize, &str)]) -> Option<Turn> {
+    /// What the sums of the gaps round about say of one, once all have been judged.
+    pub fn context(&self, gap: &Gap, sums: &[i32]) -> [i32; CONTEXT] {
+        let k = gap.index;
+        let whole = |n: usize| i32::try_from(n.min(1000)).unwrap_or(1000);
+        let sum = |j: Option<usize>| j.and_then(|j| sums.get(j)).copied().unwrap_or(UNJUDGED);
+        let best = |range: Range<usize>| range.map(|j| sum(Some(j))).max().unwrap_or(UNJUDGED);
+        let near = |j: &usize| sums.get(*j).is_some_and(|s| *s > 0);
+        let before = (k.saturating_sub(RECENT)..k).rev().find(near).unwrap_or(k.saturating_sub(RECENT));
+        let measured = &self.measuring;
+        let far = measured.len().min(k + RECENT);
+        let after = (k + 1..far).find(near).unwrap_or(far);
+        let foods = |range: Range<usize>| -> Vec<&String> {
+            measured[range].iter().flat_map(|n| &self.foods[*n]).take(RECENT).collect()
+        };
+        let (had, gets) = (foods(before..k), foods(k..after));
+        let once = |row: &[&String]| (0..row.len()).filter(|j| !row[..*j].contains(&row[*j])).count();
+        let shared = (0..had.len()).filter(|j| !had[..*j].contains(&had[*j]) && gets.contains(&had[*j])).count();
+        let end = measured.get(after).copied().unwrap_or(self.clauses.len()).min(gap.to + 300);
+        let steps = self.clauses[gap.to..end.max(gap.to)].iter().filter(|c| c.main == Use::Action).count();
+        [
+            sum(Some(k)),
+            sum(k.checked_sub(1)),
+            sum(Some(k + 1)),
+            sum(k.checked_sub(2)),
+            sum(Some(k + 2)),
+            best(k.saturating_sub(4)..k),
+            best(k + 1..k + 5),
+            whole(k - before),
+            whole(after - k),
+            whole(had.len()),
+            whole(gets.len()),
+            whole(shared),
+            whole(100 * shared / once(&had).min(once(&gets)).max(1)),
+            whole(had.len() - once(&had)),
+            whole((k.saturating_sub(RECENT)..k).filter(near).count()),
+            whole((k + 1..far).filter(near).count()),
+            whole(steps),
+        ]
+    }
+
+    /// Where in a gap another dish begins, if one does, and the sum that says so. `all` holds the sums of all gaps from a
+    /// first round.
+    pub fn turn(
+        &self,
+        gap: &Gap,
+        hand: InHand<'_>,
+        opened: &[(usize, &str)],
+        all: Option<&[i32]>,
+    ) -> (i32, Option<Turn>) {
         let sums =
             self.sums(gap, hand, &|n, c| self.weigh(n, c, opened), &|n| self.weigh_start(n, opened), &|sign, word| {
                 TURNS.of(sign, word)
             });
-        let sum = TREES.sum(&self.facts(gap, hand, &sums));
+        let facts = self.facts(gap, hand, &sums);
+        let sum = match all {
+            None => TREES.sum(&facts),
+            Some(all) => {
+                let mut both = facts.to_vec();
+                both.extend(self.context(gap, all));
+                AGAIN.sum(&both)
+            }
+        };
         let turn = match sums.named.into_iter().next().filter(|s| s.0 > UNLIKELY) {
-            Some((_, n, name)) => (n, Some(name)),
+            Some((_, n, name)) => Some((n, Some(name))),
             None => {
-                let best = (0..sums.begun.len()).max_by_key(|k| (sums.begun[*k], std::cmp::Reverse(*k)))?;
-                (gap.from + best, None)
+                let best = (0..sums.begun.len()).max_by_key(|k| (sums.begun[*k], std::cmp::Reverse(*k)));
+                best.map(|k| (gap.from + k, None))
             }
         };
         // A part of the dish ("the white sauce", "Topping.") needs more than a dish does, unless it was planned as one.
-        let part = match &turn.1 {
-            Some(name) => self.is_part(name) && !self.is_planned(name),
-            None => {
+        let part = match &turn {
+            Some((_, Some(name))) => self.is_part(name) && !self.is_planned(name),
+            Some((n, None)) => {
                 let title = hand.titles.first().copied().unwrap_or("");
-                matches!(component(self.tokens, &self.clauses[turn.0], title), Some(Some(_)))
+                matches!(component(self.tokens, &self.clauses[*n], title), Some(Some(_)))
             }
+            None => false,
         };
-        (sum > if part { PART } else { 0 }).then_some(turn)
+        (sum, turn.filter(|_| sum > if part { PART } else { 0 }))
     }
 }
