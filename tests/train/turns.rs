@@ -8,7 +8,7 @@ use std::fs;
 use std::path::PathBuf;
 
 /// How much a draft with whole cards counts beside one that is shorter and has only marks: those are read like the drafts of cooks.
-const WHOLE: f64 = 2.0;
+const WHOLE: f64 = 3.0;
 /// What is added to the sum: a dish too many takes foods from its neighbour and stands there as a card of its own.
 const LEAN: i32 = -100;
 
