@@ -129,7 +129,7 @@ pub fn typed(text: &str) -> Option<Amount> {
         let high = typed(rest)?;
         return Amount::range(figure.parse().ok()?, high.high(), high.unit());
     }
-    let unit = if word.is_empty() { None } else { Some(unit(&word.to_lowercase())?) };
+    let unit = if word.is_empty() { None } else { Some(unit(&crate::letters::lower(word))?) };
     Amount::new(figure.parse().ok()?, unit)
 }
 

@@ -7,6 +7,7 @@ pub mod draft;
 pub mod edit;
 pub mod grammar;
 pub mod kitchen;
+pub mod letters;
 pub mod lexicon;
 pub mod measure;
 pub mod order;

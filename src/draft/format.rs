@@ -148,7 +148,7 @@ fn label_of(line: &str) -> Option<(&str, usize)> {
     let colon = text.find(':')?;
     let name = text.get(..colon)?.trim();
     let letters = name.chars().all(|c| c.is_alphanumeric() || " .'-()".contains(c));
-    let capital = name.chars().next().is_some_and(char::is_uppercase);
+    let capital = name.chars().next().is_some_and(crate::letters::is_capital);
     let words = name.split_whitespace().count();
     let after = text.get(colon + 1..)?;
     if !letters
@@ -196,8 +196,10 @@ fn lines_are_notes(lines: &[Line<'_>]) -> bool {
     if full.len() < 5 || average_length(lines) > 160 {
         return false;
     }
-    let begins =
-        full.iter().filter(|t| t.chars().next().is_some_and(|c| c.is_uppercase() || !c.is_alphabetic())).count();
+    let begins = full
+        .iter()
+        .filter(|t| t.chars().next().is_some_and(|c| crate::letters::is_capital(c) || !c.is_alphabetic()))
+        .count();
     let widest = full.iter().map(|t| t.len()).max().unwrap_or(0);
     // Wrapped prose fills its lines: all but the last of a paragraph come near the widest.
     let filled = full.iter().filter(|t| t.len() * 4 > widest * 3).count();

@@ -91,6 +91,6 @@ fn choose<T>(
     parse: fn(&str) -> Option<T>,
 ) -> Result<Option<T>, AskError> {
     let Some(typed) = typed else { return Ok(None) };
-    let known = parse(typed.trim().to_lowercase().as_str());
+    let known = parse(crate::letters::lower(typed.trim()).as_str());
     known.map(Some).ok_or_else(|| AskError::NoChoice(option, typed.to_owned(), choices))
 }

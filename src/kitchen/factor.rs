@@ -59,7 +59,7 @@ pub fn within(factor: Ratio) -> Result<Ratio, FactorError> {
 /// Reads a factor as it is typed: "1/2", "2", "1.5", "1 1/2", "½", "half", "double", "as spoken"; a trailing "x" or
 /// "times" is let pass.
 pub fn parse(text: &str) -> Result<Ratio, FactorError> {
-    let lower = text.trim().to_lowercase();
+    let lower = crate::letters::lower(text.trim());
     let bare = lower.trim_end_matches("times").trim_end_matches(['x', '×']).trim();
     let factor = match bare {
         "half" => Ratio::of(1, 2),

@@ -54,7 +54,7 @@ pub fn is(name: &str, tag: &str) -> bool {
 /// Lower case, hyphens as spaces, plurals as singulars: "Cherry-Tomatoes" is "cherry tomato". Applied to both sides of
 /// a comparison, so that where it is wrong about English it is wrong alike.
 pub fn fold(text: &str) -> String {
-    let spaced = text.to_lowercase().replace(|c: char| !c.is_alphanumeric() && c != '\'', " ");
+    let spaced = crate::letters::lower(text).replace(|c: char| !c.is_alphanumeric() && c != '\'', " ");
     spaced.split_whitespace().map(singular).collect::<Vec<_>>().join(" ")
 }
 

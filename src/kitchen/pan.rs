@@ -251,7 +251,7 @@ impl std::error::Error for NoPan {}
 /// "12-cup muffin tin". Two equal sides are a square, two others a rectangle, one without a shape a round.
 pub fn parse(text: &str) -> Result<Pan, NoPan> {
     let none = || NoPan { said: text.trim().to_owned() };
-    let lower = text.trim().to_lowercase().replace('-', " ").replace('×', " by ").replace('"', " inch ");
+    let lower = crate::letters::lower(text.trim()).replace('-', " ").replace('×', " by ").replace('"', " inch ");
     let words = split(&lower);
     let word = |wanted: &[&str]| words.iter().any(|w| wanted.contains(&w.as_str()));
     let glass = if word(&["glass", "pyrex"]) { "glass " } else { "" };

@@ -67,7 +67,7 @@ pub fn text(card: &CardView) -> String {
 /// The margin as a list: a weight's row once for all its lines, and the word on authorities once for all cautions.
 fn margin(card: &CardView) -> Vec<String> {
     let lines = || card.groups.iter().flat_map(|g| &g.lines);
-    let name = |index: usize| lines().find(|l| l.index == index).map(|l| super::view::capital(&l.name));
+    let name = |index: usize| lines().find(|l| l.index == index).map(|l| crate::letters::capital(&l.name));
     let mut items: Vec<String> = Vec::new();
     let mut rows: Vec<&str> = Vec::new();
     for m in &card.margin {

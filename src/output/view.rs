@@ -8,6 +8,7 @@ use crate::kitchen::order::order;
 use crate::kitchen::pan::Vessel;
 use crate::kitchen::signs::Cause;
 use crate::kitchen::{HeatScale, Lengths, Measures, Units, Wanted, advice, caution, convert, foods, pan, round, scale};
+use crate::letters::capital;
 use crate::measure::{Heat, Pan, Ratio, Time, TimeUnit, Unit};
 use crate::recipe::{Card, Line, NoteKind, Piece, PieceKind, Said};
 
@@ -92,12 +93,6 @@ fn size(factor: Ratio) -> String {
         None if factor.den() <= 64 => format!("{factor} times as spoken"),
         None => format!("{} times as spoken", round::decimal(factor, 2)),
     }
-}
-
-/// The same text with its first letter a capital.
-pub fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map(|c| c.to_uppercase().collect::<String>() + chars.as_str()).unwrap_or_default()
 }
 
 /// Serves, dish, oven, time: what was said, each once.
@@ -319,7 +314,7 @@ fn cut_lead(mut pieces: Vec<PieceView>) -> (String, Option<Place>, Vec<PieceView
 fn lead_end(text: &str) -> usize {
     let mut words = words_of(text);
     let Some((mut word, mut end)) = words.next() else { return 0 };
-    let bare = |w: &str| w.trim_end_matches([',', '.', ';', ':']).to_lowercase();
+    let bare = |w: &str| crate::letters::lower(w.trim_end_matches([',', '.', ';', ':']));
     let stops = |w: &str| w.ends_with([',', '.', ';', ':']);
     if OPENERS.contains(&bare(word).as_str()) {
         let first = end;

@@ -1,6 +1,7 @@
 //! A card view becomes elements of the page. Every text goes in as text; nothing here reads markup.
 
 use super::dom::{Js, find, make, show, slot, stamp};
+use crate::letters::capital;
 use crate::output::card::{CardView, LineView, MarginView, Place, QueryView};
 use crate::output::figures::{Run, runs};
 use web_sys::{Document, Element};
@@ -269,10 +270,4 @@ fn fill(document: &Document, slot: &Element, text: &str) -> Js<()> {
     slot.set_text_content(None);
     figures(document, slot, text)?;
     show(slot, !text.is_empty())
-}
-
-/// The text with a capital at its head.
-pub fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
 }

@@ -1,10 +1,11 @@
 //! The size and the measures a reader chose for each card: kept by title, shown as a sentence.
 
 use super::dom::{self, Js, find, slot};
-use super::paint::capital;
+
 use crate::edit::{Kept, Size};
 use crate::kitchen::ask::{self, AskError, Options};
 use crate::kitchen::{Wanted, factor};
+use crate::letters::capital;
 use crate::output::card::CardView;
 use crate::recipe::{Book, Card};
 use wasm_bindgen::JsCast;
@@ -75,7 +76,7 @@ pub fn sentence(card: &CardView, said: &CardView) -> String {
     }
     let mut sentence = format!("{}.", capital(&card.size));
     if let Some(fact) = said.facts.iter().find(|f| f.label == "Serves" || f.label == "Makes") {
-        sentence = format!("{sentence} As spoken it {} {}.", fact.label.to_lowercase(), fact.value);
+        sentence = format!("{sentence} As spoken it {} {}.", crate::letters::lower(&fact.label), fact.value);
     }
     if !card.sizing.pans.is_empty() {
         sentence = format!("{sentence} Takes {}.", card.sizing.pans.join(", or "));

@@ -12,12 +12,13 @@ use super::ledger::Ledger;
 use super::oven::is_oven_setting;
 use super::scan::{Found, Item};
 use super::sort::{Sorted, goes_at};
+use crate::letters::uncapital;
 use crate::lexicon::VerbClass;
 use crate::measure::Heat;
 use crate::recipe::{Piece, PieceKind, Said, Step, Use};
 use crate::token::{Token, Tokens};
 use act::{Act, act, mix_tail};
-use render::{finish, first_text, last_text, length, render, uncapital, words};
+use render::{finish, first_text, last_text, length, render, words};
 
 /// Words of the first person, which no step keeps.
 pub const FIRST: &[&str] = &[
@@ -161,7 +162,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                             && w == "Add "
                         {
                             let first = base.split(' ').next().unwrap_or(base);
-                            *w = format!("{} in ", render::capital(first));
+                            *w = format!("{} in ", crate::letters::capital(first));
                         }
                     }
                     // "Two onions, chopped fine, twelve to fifteen minutes": the time is what is done with them.

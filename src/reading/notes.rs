@@ -240,8 +240,7 @@ fn core_of_note(tokens: &[Token], from: usize, to: usize) -> (usize, ()) {
 /// A capital at the front, a stop at the end.
 pub fn sentence(text: &str) -> String {
     let text = text.trim().trim_end_matches([',', '.', ' ']);
-    let mut chars = text.chars();
-    let mut out: String = chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default();
+    let mut out = crate::letters::capital(text);
     out.push('.');
     out.replace(" i ", " I ")
 }

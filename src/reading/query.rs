@@ -2,6 +2,7 @@
 
 use super::ledger::Ledger;
 use super::oven::Settings;
+use crate::letters::capital;
 use crate::measure::Unit;
 use crate::recipe::{Choice, Query, said};
 
@@ -121,9 +122,4 @@ pub fn queries(book: &Ledger, settings: &Settings) -> Vec<Query> {
         });
     }
     out
-}
-
-fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
 }

@@ -3,6 +3,7 @@
 use super::{Kind, Token, fold};
 use crate::draft::Span;
 use crate::draft::format::{Gap, Talk};
+use crate::letters::{is_capital, small};
 use crate::measure::Ratio;
 use crate::measure::ratio::of_glyph;
 
@@ -109,8 +110,7 @@ fn stretch_tokens(draft: &str, span: Span, out: &mut Vec<Token>) {
         if c.is_alphabetic() || (is_apostrophe(c) && rest.chars().nth(1).is_some_and(char::is_alphabetic)) {
             let len = word_length(rest);
             let word = &rest[..len];
-            let mut text: String =
-                word.chars().map(|c| if is_apostrophe(c) { '\'' } else { c }).collect::<String>().to_lowercase();
+            let mut text: String = word.chars().map(|c| if is_apostrophe(c) { '\'' } else { small(c) }).collect();
             let mut len = len;
             if text == "w" && rest.get(len..).is_some_and(|r| r.starts_with('/')) {
                 text = "with".into();
@@ -119,7 +119,7 @@ fn stretch_tokens(draft: &str, span: Span, out: &mut Vec<Token>) {
             if let Some(full) = BARE.iter().find(|b| b.0 == text) {
                 text = full.1.into();
             }
-            let capital = c.is_uppercase();
+            let capital = is_capital(c);
             // A lone T is a tablespoon and a lone t a teaspoon, as cooks write them; the case is lost below, so it is kept here.
             if word == "T" && out.last().is_some_and(|t| matches!(t.kind, Kind::Number(_))) {
                 text = "tbsp".into();
@@ -133,7 +133,8 @@ fn stretch_tokens(draft: &str, span: Span, out: &mut Vec<Token>) {
             let anew = timed
                 && draft.get(at + 1..end).is_some_and(|r| {
                     let mut after = r.chars().skip_while(|c| *c == ' ');
-                    after.next().is_some_and(char::is_uppercase) && after.next().is_some_and(char::is_lowercase)
+                    after.next().is_some_and(is_capital)
+                        && after.next().is_some_and(|c| c.is_alphabetic() && !is_capital(c))
                 });
             if short && !anew && draft.get(at..end).is_some_and(|r| r.starts_with('.') && !r.starts_with("..")) {
                 at += 1;

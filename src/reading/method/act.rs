@@ -4,7 +4,8 @@ use super::super::clause::{Lead, later_verb};
 use super::super::scan::Item;
 use super::super::sort::{Sorted, goes_at};
 use super::Context;
-use super::render::{capital, capitalised, has_first, render, trim_end, words};
+use super::render::{capitalised, has_first, render, trim_end, words};
+use crate::letters::capital;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::measure::Time;
 use crate::recipe::{Piece, PieceKind};
@@ -136,7 +137,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
         }
         // "let it simmer", "let that sit".
         let span = t[from].span.to(t[start.min(to).saturating_sub(1).max(from)].span);
-        if let Some(act) = bakes(cx, c, from, to, &head.to_lowercase()) {
+        if let Some(act) = bakes(cx, c, from, to, &crate::letters::lower(&head)) {
             return Some(act);
         }
         let mut pieces = vec![words(&head, Some(span))];

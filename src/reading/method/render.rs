@@ -6,6 +6,7 @@ use super::super::sort::Sorted;
 use super::{Context, Draft, FIRST};
 use crate::draft::Span;
 use crate::grammar::food::Quantifier;
+use crate::letters::{capital, lower};
 use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::{Piece, PieceKind, Step};
 use crate::token::{Kind, Token, Tokens};
@@ -349,7 +350,7 @@ impl Out {
         last_is_words
             && text.trim_end().rsplit(' ').next().is_some_and(|w| {
                 ["the", "a", "an", "that", "those", "this", "these", "each", "every", "all", "any", "no"]
-                    .contains(&w.to_lowercase().as_str())
+                    .contains(&lower(w).as_str())
             })
     }
 
@@ -384,20 +385,10 @@ pub(super) fn last_text(pieces: &[Piece]) -> String {
 
 pub(super) fn first_text(pieces: &[Piece]) -> String {
     match pieces.first().map(|p| &p.kind) {
-        Some(PieceKind::Words(w)) => w.to_lowercase(),
+        Some(PieceKind::Words(w)) => lower(w),
         Some(PieceKind::Time(_)) => "for".into(),
         _ => String::new(),
     }
-}
-
-pub(super) fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
-}
-
-pub(super) fn uncapital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map(|c| c.to_lowercase().chain(chars).collect()).unwrap_or_default()
 }
 
 pub(super) fn capitalised(mut pieces: Vec<Piece>) -> Vec<Piece> {
@@ -410,7 +401,7 @@ pub(super) fn capitalised(mut pieces: Vec<Piece>) -> Vec<Piece> {
 pub(super) fn has_first(pieces: &[Piece]) -> bool {
     pieces.iter().any(|p| match &p.kind {
         PieceKind::Words(w) => w.split(|c: char| !(c.is_alphanumeric() || c == '\'')).any(|w| {
-            let w = w.to_lowercase();
+            let w = lower(w);
             FIRST.contains(&w.as_str()) || w == "my" || w == "our"
         }),
         _ => false,
