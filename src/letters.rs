@@ -11,8 +11,8 @@ pub fn small(c: char) -> char {
         'Ÿ' => 'ÿ',
         // Of two neighbours the capital comes first, on an even place or on an odd one.
         'Ā'..='ķ' | 'Ŋ'..='ŷ' | 'Ș'..='ț' | 'Ḁ'..='ỿ' if u32::from(c).is_multiple_of(2) => shifted(1),
-        'Ĺ'..='ň' | 'Ź'..='ž' | 'Ơ'..='ơ' | 'Ư'..='ư' if !u32::from(c).is_multiple_of(2) => shifted(1),
-        'Ơ' => 'ơ',
+        'Ĺ'..='ň' | 'Ź'..='ž' if !u32::from(c).is_multiple_of(2) => shifted(1),
+        'Ơ' | 'Ư' => shifted(1),
         _ => c,
     }
 }
