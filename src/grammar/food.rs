@@ -381,6 +381,13 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
         let mut after = rest;
         if after.at("of") {
             after = after.skip(1);
+            // "Half a cup of that litre of milk": a part of what was measured out.
+            if after.at_any("that the my your this those")
+                && let Some((len, _)) = unit(after.skip(1))
+                && after.get(1 + len).is_some_and(|t| t.is("of"))
+            {
+                after = after.skip(len + 2);
+            }
         }
         let measured = !matches!(said.amount.unit(), Some(u) if u.dimension() == Dimension::Length);
         if let Some(n) = name(after, measured) {

@@ -167,6 +167,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         }
         let foods_here = mine.iter().any(|f| matches!(f.item, Item::Food(_)));
         if c.cues.story {
+            // "No, not two tablespoons, that was the year nobody ate it."
+            if row.at("no") && n <= last_measured + 1 && last_measured > 0 {
+                taken_back = Some(n);
+            }
             // "Some people want cinnamon; I put in a quarter teaspoon": she names it, and then her own figure.
             called = mine.iter().rev().find_map(|f| match &f.item {
                 Item::Food(x) if x.amount.is_none() && x.food.is_some() => Some((**x).clone()),

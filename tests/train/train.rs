@@ -30,7 +30,7 @@ const SCALE: f64 = 16.0;
 fn pull(task: &str) -> f64 {
     match task {
         "mentions" => 1.5,
-        "turns" => 20.0,
+        "turns" => 50.0,
         _ => 6.0,
     }
 }
