@@ -1,6 +1,7 @@
 //! The weights that tests/train writes, and the marked drafts it learns from: whole in form.
 
 use super::spell::file;
+use plainspoon::reading::dish::turn::{CONTEXT, FACTS};
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::PathBuf;
@@ -15,8 +16,10 @@ fn texts(folder: &str) -> Vec<(PathBuf, String)> {
 
 #[test]
 fn each_weight_is_a_whole_number_of_one_answer() {
-    let lists = texts("src/lexicon/weights");
-    assert_eq!(lists.len(), 4, "openings, starts, titles and mentions");
+    let all = texts("src/lexicon/weights");
+    let trees = |p: &PathBuf| ["trees", "again"].iter().any(|n| p.file_stem().is_some_and(|s| s == *n));
+    let lists: Vec<_> = all.iter().filter(|l| !trees(&l.0)).collect();
+    assert_eq!(lists.len(), 5, "openings, starts, turns, titles and mentions");
     for (path, text) in &lists {
         let mut seen = BTreeSet::new();
         for line in text.lines().filter(|l| !l.starts_with('#')) {
@@ -29,8 +32,35 @@ fn each_weight_is_a_whole_number_of_one_answer() {
         assert!(seen.contains(&("bias", "-")), "{}: no bias", path.display());
     }
     // They are loaded with the word lists, so they have to stay small.
-    let bytes: usize = lists.iter().map(|l| l.1.len()).sum();
-    assert!(bytes < 200_000, "{bytes} bytes of weights");
+    let bytes: usize = all.iter().map(|l| l.1.len()).sum();
+    assert!(bytes < 300_000, "{bytes} bytes of weights");
+}
+
+/// Counts the questions of a tree told in order, each before what answers when it holds and what answers when it does not.
+fn questions<'a>(words: &mut impl Iterator<Item = &'a str>, facts: usize) -> usize {
+    let word = words.next().expect("a tree that ends");
+    let Some((fact, top)) = word.split_once(':') else {
+        word.parse::<i32>().expect("a leaf is a whole number");
+        return 0;
+    };
+    assert!(fact.parse::<usize>().expect("a fact") < facts, "{word} asks for a fact that is not there");
+    top.parse::<i32>().expect("a whole number");
+    1 + questions(words, facts) + questions(words, facts)
+}
+
+#[test]
+fn each_tree_is_whole_and_asks_for_facts_that_are_there() {
+    for (name, facts) in [("trees", FACTS), ("again", FACTS + CONTEXT)] {
+        let text = fs::read_to_string(file(&format!("src/lexicon/weights/{name}.txt"))).expect("the trees");
+        let mut trees = 0;
+        for line in text.lines().filter(|l| !l.starts_with('#')) {
+            let mut words = line.split(' ');
+            assert!(questions(&mut words, facts) < 8, "{name}: {line:?} has more than eight leaves");
+            assert_eq!(words.next(), None, "{name}: {line:?} goes on after its tree");
+            trees += 1;
+        }
+        assert!(trees > 100, "{name}: only {trees} trees");
+    }
 }
 
 #[test]

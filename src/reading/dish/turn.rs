@@ -3,16 +3,17 @@
 //! A list is cut rightly where each gap between two measured foods is judged rightly, wherever in the gap the next dish is
 //! named, and even where nobody names it. So all that is said in a gap counts at once: its likeliest name, its likeliest
 //! beginning, its words, how long it is, and what was measured before it and is after it. The sums of the learned weights and
-//! some plain counts go to small trees (`src/lexicon/weights/trees.txt`), whose leaves add up to the answer.
+//! some plain counts go to small trees (`src/lexicon/weights/trees.txt`), whose leaves add up to the answer. When all gaps have
+//! been judged once, they are judged again with what the first round said of their neighbours (`again.txt`).
 
 use super::super::scan::Item;
+use super::super::weights::{AGAIN, TREES, TURNS};
 use super::evidence::{Candidate, SITTING, View};
 use super::part::component;
 use super::title::same_dish;
 use super::topic::{Measured, RECENT};
 use crate::grammar::number;
 use crate::lexicon::lexicon;
-use crate::reading::weights::{AGAIN, TREES, TURNS};
 use crate::recipe::Use;
 use crate::token::{Kind, Tokens, fold};
 use std::ops::Range;
