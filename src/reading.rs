@@ -51,6 +51,7 @@ pub fn prepare(draft: &str) -> Prepared {
     for (from, to, breaks) in clause::sentences(&tokens) {
         let first = found.len();
         found.extend(scan::scan(&tokens, from, to));
+        scan::go_on(&tokens, &mut found, first);
         for piece in clause::clauses(&tokens, from, to, breaks, &found[first..]) {
             let a = first + found[first..].partition_point(|f| f.from < piece.from);
             let b = first + found[first..].partition_point(|f| f.from < piece.to);

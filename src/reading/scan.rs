@@ -98,6 +98,38 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     out
 }
 
+/// "Twenty minutes, and then five to ten more", "another twenty till it's crusty": a number that goes on with the time before it.
+///
+/// `first` is the first finding of the sentence just scanned.
+pub fn go_on(tokens: &[Token], found: &mut [Found], first: usize) {
+    for k in first..found.len() {
+        let Item::Count(number) = found[k].item else { continue };
+        let (from, to) = (found[k].from, found[k].to);
+        let more = tokens.get(to).is_some_and(|t| t.is("more"));
+        let end = to + usize::from(more);
+        let another = from > 0 && tokens[from - 1].is("another");
+        let ends = tokens
+            .get(end)
+            .is_none_or(|t| !t.is_spoken() || t.is_any("till until so and or if then on uncovered covered"));
+        let before = found[..k]
+            .iter()
+            .rev()
+            .take(6)
+            .take_while(|f| f.to + 60 > from && !matches!(&f.item, Item::Food(x) if x.amount.is_some()))
+            .find_map(|f| if let Item::Time(t) = f.item { Some(t) } else { None });
+        if (more || another)
+            && ends
+            && number.low > crate::measure::Ratio::ONE
+            && let Some(time) = before
+            && time.unit() <= crate::measure::TimeUnit::Minute
+            && let Some(time) = Time::range(number.low, number.high, time.unit())
+        {
+            found[k].item = Item::Time(time);
+            found[k].to = end;
+        }
+    }
+}
+
 fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], after_food: bool) -> Vec<Found> {
     let found = |item: Item, n: usize| vec![Found { item, from: at, to: at + n }];
     // "American cheese, eight slices" measures the cheese.

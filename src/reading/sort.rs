@@ -298,7 +298,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Ingredient, "an amount of a food")
     } else if doneness(rest) {
         (Use::Action, "a sign of doneness")
-    } else if timed && ((spoken <= 14 || placed(rest)) && lead == Lead::None || takes_time(rest, spoken)) {
+    } else if timed && ((spoken <= 20 || placed(rest)) && lead == Lead::None || takes_time(rest, spoken)) {
         (Use::Action, "a time or a heat")
     } else if rest.at_any("if when once unless") && (kitchen_after(rest) || foods > 0) {
         (Use::Action, "a condition")
