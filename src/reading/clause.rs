@@ -197,6 +197,18 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     {
         return true;
     }
+    // "A pinch of salt whisk all that together": an order with a pronoun begins anew.
+    if unpunctuated
+        && p - start >= 2
+        && !prev.is_any("to and or then you i we they just can will should might must let's don't never not the a your")
+        && lexicon().verbs.exact(rest).is_some_and(|(n, v)| {
+            v.class != VerbClass::Everyday
+                && order(rest)
+                && rest.get(n).is_some_and(|t| t.is_any("it them that those these all everything"))
+        })
+    {
+        return true;
+    }
     if unpunctuated && t.is("so") && rest.get(1).is_some_and(|n| n.is_any("first then now")) {
         return true;
     }
