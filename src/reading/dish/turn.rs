@@ -319,6 +319,10 @@ impl View<'_> {
                 AGAIN.sum(&both)
             }
         };
+        // "Dip number two is…", "next we're making…": what is counted out is a dish.
+        if let Some((_, n, name)) = sums.named.iter().find(|s| s.2.strength >= 4) {
+            return (sum.max(1), Some((*n, Some(name.clone()))));
+        }
         let turn = match sums.named.into_iter().next().filter(|s| s.0 > UNLIKELY) {
             Some((_, n, name)) => Some((n, Some(name))),
             None => {
