@@ -69,14 +69,15 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
 ///
 /// The gaps between measured foods are judged twice: what the first round says of those that follow helps the second.
 pub fn openings(view: &View<'_>) -> Plan {
-    let first = cut(view, None).1;
-    cut(view, Some(&first)).0
+    let mut judged: Vec<Option<turn::Judged>> = vec![None; view.measuring.len()];
+    cut(view, None, &mut judged);
+    let sums: Vec<i32> = judged.iter().map(|j| j.as_ref().map_or(turn::UNJUDGED, |j| j.sum)).collect();
+    cut(view, Some(&sums), &mut judged)
 }
 
-/// One round: the plan, and the sum of each gap.
-fn cut(view: &View<'_>, first: Option<&[i32]>) -> (Plan, Vec<i32>) {
+/// One round; what was weighed in the one before, after the same dishes, is not weighed again.
+fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>]) -> Plan {
     let mut plan = Plan::default();
-    let mut sums = vec![turn::UNJUDGED; view.measuring.len()];
     let (tokens, clauses, found) = (view.tokens, view.clauses, view.found);
     let mut current: Option<usize> = None;
     let mut content: Vec<Content> = Vec::new();
@@ -105,8 +106,12 @@ fn cut(view: &View<'_>, first: Option<&[i32]>) -> (Plan, Vec<i32>) {
             let title = [plan.dishes[k].title.as_str()];
             let titles = if supposed(k) || title[0].is_empty() { &[] } else { &title[..] };
             let hand = turn::InHand { since: content[k].opened, titles, dishes: plan.dishes.len() };
-            let judgement = view.turn(&gap, hand, &opened, first);
-            (sums[gap.index], turn) = judgement;
+            let weighed = match known[gap.index].take().filter(|j| j.after(&opened)) {
+                Some(same) => same,
+                None => view.weigh_gap(&gap, hand, &opened),
+            };
+            turn = view.turn(&gap, hand, &weighed, first);
+            known[gap.index] = Some(weighed);
         }
         let turned = turn.take_if(|t| t.0 == n);
         let named = turned.as_ref().and_then(|t| t.1.as_ref());
@@ -266,7 +271,7 @@ fn cut(view: &View<'_>, first: Option<&[i32]>) -> (Plan, Vec<i32>) {
             *all = if all.start == all.end { n..n + 1 } else { all.start..n + 1 };
         }
     }
-    (plan, sums)
+    plan
 }
 
 impl Plan {

@@ -408,7 +408,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             recap,
                             action: c.main == Use::Action,
                             negative: is_negative(tokens, c, f.from),
-                            counts: !slight(said) || !taken_out(c) && (all || mention.counts()),
+                            counts: !slight(said)
+                                || !taken_out(c)
+                                    && (all
+                                        || mention.counts()
+                                        || said.quantifier == Quantifier::Some && rolled_in(tokens, c, f)),
                             dialogue,
                             definite: f.from > c.piece.from
                                 && tokens[f.from - 1].is_any("the that your those this")
@@ -1066,6 +1070,15 @@ fn lacks(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
             || last(skip + 2).is_some_and(|t| t.is_any("don't didn't haven't ain't never not doesn't")));
     let out = last(skip + 1).is_some_and(|t| t.is("of")) && last(skip + 2).is_some_and(|t| t.is("out"));
     (has || out) && !supposed && row.0.iter().any(|t| t.is_any("i i'm i've we we're i'd"))
+}
+
+/// "Roll them in some breadcrumbs", "dust it with a little flour".
+fn rolled_in(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
+    c.main == Use::Action
+        && f.from > c.piece.from
+        && tokens[f.from - 1].is_any("in with")
+        && c.verb
+            .is_some_and(|v| ["roll", "dredge", "dust", "coat", "toss", "brush", "sprinkle", "dip"].contains(&v.1.base))
 }
 
 /// "Fish out the bay leaves", "take the pepper out": what is taken away is no ingredient that was forgotten.

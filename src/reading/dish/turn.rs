@@ -51,6 +51,23 @@ pub struct Sums {
     pub said: i32,
 }
 
+/// A gap that was weighed, after these dishes: the clause and the name of each.
+#[derive(Clone, Debug)]
+pub struct Judged {
+    /// What the trees of the first round say: above zero a dish begins.
+    pub sum: i32,
+    facts: [i32; FACTS],
+    sums: Sums,
+    opened: Vec<(usize, String)>,
+}
+
+impl Judged {
+    /// Whether the same dishes were opened before it.
+    pub fn after(&self, opened: &[(usize, &str)]) -> bool {
+        self.opened.len() == opened.len() && self.opened.iter().zip(opened).all(|(a, b)| (a.0, a.1.as_str()) == *b)
+    }
+}
+
 /// Where a dish begins, and the name that opens it.
 pub type Turn = (usize, Option<Candidate>);
 
@@ -297,34 +314,33 @@ impl View<'_> {
         ]
     }
 
-    /// Where in a gap another dish begins, if one does, and the sum that says so. `all` holds the sums of all gaps from a
-    /// first round.
-    pub fn turn(
-        &self,
-        gap: &Gap,
-        hand: InHand<'_>,
-        opened: &[(usize, &str)],
-        all: Option<&[i32]>,
-    ) -> (i32, Option<Turn>) {
+    /// Weighs what is said in a gap.
+    pub fn weigh_gap(&self, gap: &Gap, hand: InHand<'_>, opened: &[(usize, &str)]) -> Judged {
         let sums =
             self.sums(gap, hand, &|n, c| self.weigh(n, c, opened), &|n| self.weigh_start(n, opened), &|sign, word| {
                 TURNS.of(sign, word)
             });
         let facts = self.facts(gap, hand, &sums);
+        Judged { sum: TREES.sum(&facts), facts, sums, opened: opened.iter().map(|o| (o.0, o.1.to_string())).collect() }
+    }
+
+    /// Where in a gap another dish begins, if one does. `all` holds the sums of all gaps from a first round.
+    pub fn turn(&self, gap: &Gap, hand: InHand<'_>, judged: &Judged, all: Option<&[i32]>) -> Option<Turn> {
+        let sums = &judged.sums;
         let sum = match all {
-            None => TREES.sum(&facts),
+            None => judged.sum,
             Some(all) => {
-                let mut both = facts.to_vec();
+                let mut both = judged.facts.to_vec();
                 both.extend(self.context(gap, all));
                 AGAIN.sum(&both)
             }
         };
         // "Dip number two is…", "next we're making…": what is counted out is a dish.
         if let Some((_, n, name)) = sums.named.iter().find(|s| s.2.strength >= 4) {
-            return (sum.max(1), Some((*n, Some(name.clone()))));
+            return Some((*n, Some(name.clone())));
         }
-        let turn = match sums.named.into_iter().next().filter(|s| s.0 > UNLIKELY) {
-            Some((_, n, name)) => Some((n, Some(name))),
+        let turn = match sums.named.first().filter(|s| s.0 > UNLIKELY) {
+            Some((_, n, name)) => Some((*n, Some(name.clone()))),
             None => {
                 let best = (0..sums.begun.len()).max_by_key(|k| (sums.begun[*k], std::cmp::Reverse(*k)));
                 best.map(|k| (gap.from + k, None))
@@ -339,6 +355,6 @@ impl View<'_> {
             }
             None => false,
         };
-        (sum, turn.filter(|_| sum > if part { PART } else { 0 }))
+        turn.filter(|_| sum > if part { PART } else { 0 })
     }
 }
