@@ -468,8 +468,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     });
                     // "One and a half tablespoons, no no, teaspoons, one and a half teaspoons."
                     let since = mine[..k].last().map_or(c.piece.from, |m| m.to);
-                    let takes_back = (since..f.from)
-                        .any(|k| lexicon().talk.exact(Tokens(&tokens[k..f.from])).is_some_and(|m| m.1.0 == "correct"));
+                    let takes_back = (since..f.from).any(|k| {
+                        // "A cup of milk, well, three quarters of a cup."
+                        let well = tokens[k].is("well") && k > since && !tokens[k - 1].is_spoken();
+                        well || lexicon().talk.exact(Tokens(&tokens[k..f.from])).is_some_and(|m| m.1.0 == "correct")
+                    });
                     correcting |= (flat_no || rather || takes_back && bare_round(tokens, since, f.to))
                         && (last_clause == n || rather && n <= last_clause + 1);
                     // "Did I say two, I meant one", "half a cup, not a whole cup": not that one.
