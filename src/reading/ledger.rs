@@ -274,15 +274,17 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         lacking = measured_line.map(|l| (l, n));
                     }
                     if let Some((line, at)) = lacking
-                        && same != Some(line)
+                        && same.is_none()
                         && said.food.is_some()
                         && n <= at + 3
                         && c.main != Use::Chatter
-                        && tokens[c.piece.from..f.from]
-                            .iter()
-                            .any(|t| t.is_any("use using used put putting so got going grabbed"))
+                        && tokens[c.piece.from..f.from].iter().any(|t| t.is_any("use using used put putting grabbed"))
                     {
                         let entry = book.replace(line, said, span);
+                        // The figure was said of the other food.
+                        if said.amount.is_none() && !book.unsure.contains(&line) {
+                            book.unsure.push(line);
+                        }
                         book.entries[id] = Some(entry);
                         (lacking, last, last_clause) = (None, Some(line), n);
                         (measured_line, last_measured) = (Some(line), n);

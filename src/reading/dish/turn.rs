@@ -77,7 +77,7 @@ pub const FACTS: usize = 50;
 pub const CONTEXT: usize = 17;
 /// The sum of a gap that is not there, or was not judged.
 pub const UNJUDGED: i32 = -2304;
-/// The sum of a name or a beginning that is not there: ten times below the plainest "no".
+/// The sum of a name or a beginning that is not there: below the plainest "no".
 const NONE: i32 = -144;
 /// A name whose sum is lower than this does not open the dish, even where one begins.
 const UNLIKELY: i32 = -40;
