@@ -80,7 +80,8 @@ pub fn read(draft: &str) -> Book {
         }
         places.push(Some(cards.len()));
         let notes = notes::notes(&tokens, &sorted, &found, &plan, k, &written.told);
-        let queries = query::queries(&book, &settings);
+        let doubts = ledger::trust::View::new(&tokens, &sorted, &found, &plan, k, &book).doubts();
+        let queries = query::queries(&book, &settings, &doubts);
         let extent = plan.extent[k].clone();
         let makes = sorted
             .iter()

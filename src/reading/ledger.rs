@@ -4,6 +4,8 @@
 //! what was measured. A mention that measures nothing points back to its line.
 
 mod book;
+pub mod trust;
+pub mod twice;
 
 use super::dish::Plan;
 use super::passing::Mention;
@@ -65,11 +67,30 @@ pub struct Dispute {
     pub span: Span,
 }
 
+/// A food that was measured again.
+#[derive(Clone, Copy, Debug)]
+pub struct Again {
+    /// The line.
+    pub line: usize,
+    /// The clause and the finding of its figure so far.
+    pub first: (usize, usize),
+    /// The clause and the finding of the other.
+    pub second: (usize, usize),
+    /// The two stand in one part of the dish.
+    pub together: bool,
+    /// The figure so far.
+    pub held: Amount,
+    /// The other one.
+    pub said: Amount,
+}
+
 /// The books of one card.
 #[derive(Debug, Default)]
 pub struct Ledger {
     /// The list.
     pub lines: Vec<Line>,
+    /// Foods that were measured twice, and whether both figures went in: the line, the two findings with their clauses.
+    pub twice: Vec<Again>,
     /// For each finding of the draft, its entry.
     pub entries: Entries,
     /// What does not agree.
@@ -89,6 +110,8 @@ pub struct Ledger {
     whole: Vec<Option<Amount>>,
     /// The container said of a line that has no figure yet.
     hints: Vec<Option<Unit>>,
+    /// For each line, the clause and the finding of its figure.
+    figure_at: Vec<Option<(usize, usize)>>,
     /// The latest line opened without a figure, and the clause of it.
     waiting: Option<(usize, usize)>,
 }
@@ -420,6 +443,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 && tokens[f.from - 1].is_any("the that your those this")
                                 && said.amount.is_some_and(|a| !a.bare && !a.article),
                             ordinal: ordinal(tokens, c, f),
+                            both: &|first, together, tags| {
+                                let second = (n, id);
+                                let twice =
+                                    twice::Twice { tokens, clauses, found, first, second, together, tags, dialogue };
+                                all || twice.both()
+                            },
+                            at: (n, id),
                         },
                     );
                     if entry.is_none()
@@ -431,6 +461,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     if let Some(e) = entry {
                         if said.amount.is_some() {
+                            if e.measured {
+                                book.figure_at[e.line] = Some((n, id));
+                            }
                             passed = None;
                             if of_each_one(tokens, c, f) {
                                 per_jar = Some((e.line, n));
@@ -808,9 +841,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 dialogue,
                                 definite: false,
                                 ordinal: None,
+                                both: &|_, _, _| true,
+                                at: (n, id),
                             },
                         ) {
                             book.entries[id] = Some(e);
+                            book.figure_at[e.line] = Some((n, id));
                             // "One bag for each pan, so two bags": the talk is of this food now.
                             book.waiting = None;
                             (last, last_clause) = (Some(e.line), n);
@@ -918,6 +954,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         book.entries[id] = Some(e);
                         in_clause.push(line);
                         if e.measured {
+                            book.figure_at[line] = Some((n, id));
                             measured_line = Some(line);
                             correcting = false;
                             taken_back = None;

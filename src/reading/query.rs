@@ -6,8 +6,44 @@ use crate::letters::capital;
 use crate::measure::Unit;
 use crate::recipe::{Choice, Query, said};
 
-/// The queries of a card.
-pub fn queries(book: &Ledger, settings: &Settings) -> Vec<Query> {
+/// A card of more queries is not answered.
+const MOST: usize = 5;
+
+/// The queries of a card; `doubts` tells how doubtful each line is.
+pub fn queries(book: &Ledger, settings: &Settings, doubts: &[i32]) -> Vec<Query> {
+    let all = open(book);
+    let mut lines: Vec<usize> = (0..book.lines.len()).filter(|n| doubts[*n] > 0).collect();
+    lines.sort_by_key(|n| -doubts[*n]);
+    lines.truncate(MOST);
+    let disputed = book.disputes.iter().map(|d| d.line);
+    lines.extend(disputed);
+    lines.sort_unstable();
+    lines.dedup();
+    let mut out: Vec<Query> =
+        lines.iter().map(|n| all.iter().find(|q| q.line == Some(*n)).cloned().unwrap_or_else(|| doubted(book, *n))).collect();
+    if settings.bakes && settings.ovens.is_empty() {
+        out.push(Query {
+            text: "Oven: it goes in the oven, but at what heat?".into(),
+            line: None,
+            choices: Vec::new(),
+            spans: Vec::new(),
+        });
+    }
+    out
+}
+
+/// Asks for a figure that nothing but the talk round about makes doubtful.
+fn doubted(book: &Ledger, n: usize) -> Query {
+    let line = &book.lines[n];
+    let text = match line.amount {
+        Some(a) => format!("{}: {} was heard, but not plainly. How much?", capital(&line.name), said(&a)),
+        None => format!("{}: how much? No amount was heard.", capital(&line.name)),
+    };
+    Query { text, line: Some(n), choices: Vec::new(), spans: line.spans.clone() }
+}
+
+/// What the books themselves leave open, asked or not.
+pub fn open(book: &Ledger) -> Vec<Query> {
     let mut out: Vec<Query> = Vec::new();
     for d in &book.disputes {
         let line = &book.lines[d.line];
@@ -49,7 +85,8 @@ pub fn queries(book: &Ledger, settings: &Settings) -> Vec<Query> {
         let line = &book.lines[*n];
         let twice = book.summed.iter().filter(|s| s.0 == *n).count() > 1;
         let Some(sum) = first.plus(*second).filter(|_| !twice) else { continue };
-        if out.iter().any(|q| q.line == Some(*n)) || !line.amount.is_some_and(|a| a.same_size(&sum)) {
+        let held = line.amount.is_some_and(|a| a.same_size(&sum) || a.same_size(second));
+        if out.iter().any(|q| q.line == Some(*n)) || !held || first.same_size(second) && line.amount.is_some_and(|a| a.same_size(second)) {
             continue;
         }
         out.push(Query {
@@ -111,14 +148,6 @@ pub fn queries(book: &Ledger, settings: &Settings) -> Vec<Query> {
             line: Some(n),
             choices: Vec::new(),
             spans: line.spans.clone(),
-        });
-    }
-    if settings.bakes && settings.ovens.is_empty() {
-        out.push(Query {
-            text: "Oven: it goes in the oven, but at what heat?".into(),
-            line: None,
-            choices: Vec::new(),
-            spans: Vec::new(),
         });
     }
     out

@@ -122,3 +122,11 @@ pub static TURNS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weig
 pub static TREES: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/trees.txt")));
 /// Whether there is one, once the gaps round about have been judged.
 pub static AGAIN: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/again.txt")));
+/// What the words round about a figure say of it.
+pub static DOUBTS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/doubts.txt")));
+/// Whether it is to be asked for.
+pub static DOUBTED: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/doubted.txt")));
+/// What the words between two figures of a food say of them.
+pub static TWICE: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/twice.txt")));
+/// Whether both go in.
+pub static BOTH: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/both.txt")));

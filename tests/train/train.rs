@@ -9,8 +9,10 @@
 //! that were learned without it, whether a dish begins between two measured foods. `--try` prints how well weights learned from four fifths of
 //! the drafts do on the rest, and writes nothing.
 
+mod lines;
 mod trees;
 mod turns;
+mod twice;
 
 use plainspoon::reading::Prepared;
 use plainspoon::reading::dish::evidence::{Candidate, View};
@@ -31,6 +33,8 @@ fn pull(task: &str) -> f64 {
     match task {
         "mentions" => 1.5,
         "turns" => 50.0,
+        "doubts" => 30.0,
+        "twice" => 30.0,
         _ => 6.0,
     }
 }
@@ -458,11 +462,19 @@ fn main() {
     let task = if folders.is_empty() { PathBuf::new() } else { folders.remove(0) };
     let task = task.to_string_lossy().into_owned();
     assert!(
-        ["openings", "starts", "turns", "mentions", "titles"].contains(&task.as_str()),
-        "say what to learn: openings, starts, turns, mentions or titles"
+        ["openings", "starts", "turns", "mentions", "titles", "twice", "doubts"].contains(&task.as_str()),
+        "say what to learn: openings, starts, turns, mentions, titles, twice or doubts"
     );
     if folders.is_empty() {
         folders = vec!["tests/drafts/whole".into(), "tests/drafts/marked".into()];
+    }
+    if task == "doubts" {
+        lines::learn(&folders, trial);
+        return;
+    }
+    if task == "twice" {
+        twice::learn(&folders, trial);
+        return;
     }
     if task == "turns" {
         turns::learn(&folders, trial);

@@ -16,8 +16,6 @@ const ROWS: usize = 25;
 const PULL: f64 = 1.0;
 /// A question may be of so many tenths of the facts, drawn anew for each: trees that differ err less together.
 const DRAWN: u64 = 3;
-/// Facts that speak for a yes, the more the higher: the sums of the learned weights.
-const RISING: [usize; 6] = [0, 3, 4, 26, 35, 50];
 /// A question is asked at one of so many places of a fact.
 const PLACES: usize = 64;
 /// The leaves are written as whole numbers of this fraction.
@@ -134,6 +132,7 @@ fn best(
     slopes: &[(f64, f64)],
     path: Vec<bool>,
     draws: &mut Draws,
+    rising: &[usize],
 ) -> Open {
     let whole = rows.iter().fold((0.0, 0.0), |s, r| (s.0 + slopes[*r].0, s.1 + slopes[*r].1));
     let worth = |s: f64, b: f64| s * s / (b + PULL);
@@ -155,7 +154,7 @@ fn best(
                     continue;
                 }
                 let gain = worth(s, b) + worth(whole.0 - s, whole.1 - b) - worth(whole.0, whole.1);
-                let falls = RISING.contains(&fact) && value(s, b) > value(whole.0 - s, whole.1 - b);
+                let falls = rising.contains(&fact) && value(s, b) > value(whole.0 - s, whole.1 - b);
                 if gain > out.gain + 1e-9 && !falls {
                     (out.gain, out.fact, out.top) = (gain, fact, *top);
                 }
@@ -166,8 +165,8 @@ fn best(
     out
 }
 
-fn tree(rows: &[&Row], tops: &[Vec<i32>], bins: &[Vec<u8>], slopes: &[(f64, f64)], draws: &mut Draws) -> Node {
-    let mut open = vec![best((0..rows.len()).collect(), tops, bins, slopes, Vec::new(), draws)];
+fn tree(rows: &[&Row], tops: &[Vec<i32>], bins: &[Vec<u8>], slopes: &[(f64, f64)], draws: &mut Draws, rising: &[usize]) -> Node {
+    let mut open = vec![best((0..rows.len()).collect(), tops, bins, slopes, Vec::new(), draws, rising)];
     let mut asked: Vec<(Vec<bool>, usize, i32)> = Vec::new();
     while open.len() < LEAVES {
         let Some(at) = (0..open.len()).max_by(|a, b| open[*a].gain.total_cmp(&open[*b].gain)) else { break };
@@ -180,7 +179,7 @@ fn tree(rows: &[&Row], tops: &[Vec<i32>], bins: &[Vec<u8>], slopes: &[(f64, f64)
         asked.push((leaf.path.clone(), leaf.fact, leaf.top));
         for (side, part) in [(false, below), (true, above)] {
             let path = leaf.path.iter().copied().chain([side]).collect();
-            open.push(best(part, tops, bins, slopes, path, draws));
+            open.push(best(part, tops, bins, slopes, path, draws, rising));
         }
     }
     grow(&[], &asked, &open, slopes)
@@ -199,8 +198,8 @@ fn grow(path: &[bool], asked: &[(Vec<bool>, usize, i32)], leaves: &[Open], slope
     Node::Leaf(RATE * value(s, b))
 }
 
-/// Fits trees to the rows.
-pub fn fit(rows: &[&Row]) -> Trees {
+/// Fits trees to the rows; the facts that are `rising` speak for a yes, the more the higher.
+pub fn fit(rows: &[&Row], rising: &[usize]) -> Trees {
     let facts = rows.first().map_or(0, |r| r.facts.len());
     let tops: Vec<Vec<i32>> = (0..facts).map(|f| places(rows, f)).collect();
     let bins: Vec<Vec<u8>> = (0..facts)
@@ -224,7 +223,7 @@ pub fn fit(rows: &[&Row]) -> Trees {
                 (r.counts * (f64::from(r.yes) - p), r.counts * p * (1.0 - p))
             })
             .collect();
-        let tree = tree(rows, &tops, &bins, &slopes, &mut draws);
+        let tree = tree(rows, &tops, &bins, &slopes, &mut draws, rising);
         for (s, r) in sums.iter_mut().zip(rows) {
             *s += tree.of(&r.facts);
         }

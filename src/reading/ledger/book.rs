@@ -1,6 +1,6 @@
 //! The lines of a card as they grow: opened, measured, added to, taken back, used in parts.
 
-use super::{Dispute, Entry, Ledger};
+use super::{Again, Dispute, Entry, Ledger};
 use crate::draft::Span;
 use crate::grammar::amount::SaidAmount;
 use crate::grammar::food::{Quantifier, SaidFood};
@@ -61,8 +61,8 @@ fn trickles(unit: Unit) -> bool {
     matches!(unit, Unit::Splash | Unit::Drop | Unit::Drizzle | Unit::Glug)
 }
 
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Context {
+#[derive(Clone, Copy)]
+pub(super) struct Context<'a> {
     pub correcting: bool,
     pub near: bool,
     pub conditional: bool,
@@ -85,6 +85,10 @@ pub(super) struct Context {
     pub definite: bool,
     /// "the second stick of butter": which of several.
     pub ordinal: Option<i64>,
+    /// Where the food was measured before, both figures go in.
+    pub both: &'a dyn Fn((usize, usize), bool, &str) -> bool,
+    /// The clause and the finding.
+    pub at: (usize, usize),
 }
 
 /// How an amount without a food is said.
@@ -155,6 +159,7 @@ impl Ledger {
         self.whole.push(None);
         self.foods.push(said.food.map(|f| f.name));
         self.tags.push(said.food.map_or("", |f| f.tags));
+        self.figure_at.push(None);
         self.vague.push(said.quantifier == Quantifier::Some);
         self.lines.len() - 1
     }
@@ -180,7 +185,7 @@ impl Ledger {
         said: &SaidFood,
         group: &Option<String>,
         span: Span,
-        at: Context,
+        at: Context<'_>,
     ) -> Option<Entry> {
         let k = key(&said.name);
         let points = !matches!(said.quantifier, Quantifier::None | Quantifier::Some);
@@ -426,8 +431,18 @@ impl Ledger {
                         || package.map(|p| (p.size, p.unit)) == said.package.map(|p| (p.size, p.unit)))
                     && let Some(sum) = old.plus(amount.amount)
                 {
-                    if !amount.more && !at.joined {
+                    if let Some(first) = self.figure_at[line]
+                        && !amount.more
+                        && !at.joined
+                    {
+                        let together = self.lines[line].group == *group;
+                        let (held, other) = (old, amount.amount);
+                        self.twice.push(Again { line, first, second: at.at, together, held, said: other });
                         self.summed.push((line, old, amount.amount));
+                        if !(at.both)(first, together, self.tags[line]) {
+                            self.set(line, said, span);
+                            return Some(Entry { line, part: None, partial: false, measured: true });
+                        }
                     }
                     if self.lines[line].parts.is_empty() {
                         let first = self.lines[line].spans[0];
@@ -498,6 +513,21 @@ impl Ledger {
             self.foods[line] = said.food.map(|f| f.name);
             self.prep(line, said);
             return Some(Entry { line, part: None, partial: false, measured: true });
+        }
+        // Measured before in another part of the dish: told again, or measured for this part as well.
+        if here.is_none()
+            && !amount.more
+            && let Some(line) = self.find_food(said, &k, group, 2)
+            && let Some(held) = self.lines[line].amount
+            && held.plus(amount.amount).is_some()
+            && let Some(first) = self.figure_at[line]
+        {
+            self.twice.push(Again { line, first, second: at.at, together: false, held, said: amount.amount });
+            if !(at.both)(first, false, self.tags[line]) {
+                self.summed.push((line, held, amount.amount));
+                self.set(line, said, span);
+                return Some(Entry { line, part: None, partial: false, measured: true });
+            }
         }
         let line = self.open(said, group, span);
         // "75 butter": butter is not counted, so a word is missing.

@@ -1,0 +1,294 @@
+//! How far a figure of the list is to be trusted.
+//!
+//! A figure that was said once, in a plain clause, is seldom wrong. One that was taken back, added up, told twice or said of what
+//! another cook does may be, and so may a food that nobody measured. What was said round about the line
+//! (`src/lexicon/weights/doubts.txt`) and some plain counts of its history go to small trees (`doubted.txt`). They never change
+//! a figure: they only ask for one.
+
+use super::super::dish::Plan;
+use super::super::scan::{Found, Item};
+use super::super::sort::Sorted;
+use super::super::weights::{DOUBTED, DOUBTS};
+use super::Ledger;
+use crate::grammar::number;
+use crate::lexicon::lexicon;
+use crate::measure::{Dimension, Ratio, Unit};
+use crate::recipe::Use;
+use crate::token::{Kind, Token, Tokens, fold};
+
+/// How many facts a line has.
+pub const FACTS: usize = 60;
+/// The words before and after the first figure that count.
+const NEAR: (usize, usize) = (12, 15);
+
+/// The lines of a card with the talk they came from.
+pub struct View<'a> {
+    tokens: &'a [Token],
+    clauses: &'a [Sorted],
+    found: &'a [Found],
+    plan: &'a Plan,
+    card: usize,
+    book: &'a Ledger,
+    /// For each line, the findings that speak of it, each with its clause.
+    told: Vec<Vec<(usize, usize)>>,
+    /// For each line, what is asked of it anyhow.
+    asked: Vec<i32>,
+    /// For each finding that measures a food: its clause, the finding, the last word of its name.
+    measured: Vec<(usize, usize, String)>,
+}
+
+impl<'a> View<'a> {
+    /// Looks at the lines of card `card`.
+    pub fn new(
+        tokens: &'a [Token],
+        clauses: &'a [Sorted],
+        found: &'a [Found],
+        plan: &'a Plan,
+        card: usize,
+        book: &'a Ledger,
+    ) -> View<'a> {
+        let mut told = vec![Vec::new(); book.lines.len()];
+        let mut measured = Vec::new();
+        let extent = plan.extent.get(card).cloned().unwrap_or(0..0);
+        for n in extent.filter(|n| plan.card[*n] == Some(card)) {
+            for id in clauses[n].found.0..clauses[n].found.1 {
+                if let Some(entry) = book.entries[id] {
+                    told[entry.line].push((n, id));
+                }
+                if let Item::Food(x) = &found[id].item
+                    && x.amount.is_some()
+                {
+                    measured.push((n, id, head(&x.name)));
+                }
+            }
+        }
+        let mut asked = vec![0; book.lines.len()];
+        for q in super::super::query::open(book) {
+            let Some(line) = q.line else { continue };
+            asked[line] = match () {
+                () if book.disputes.iter().any(|d| d.line == line) => 1,
+                () if book.unsure.contains(&line) => 2,
+                () if q.choices.len() > 1 => 3,
+                () => 4,
+            };
+        }
+        View { tokens, clauses, found, plan, card, book, told, asked, measured }
+    }
+
+    /// How doubtful the figure of each line is: above zero it is to be asked for.
+    pub fn doubts(&self) -> Vec<i32> {
+        (0..self.book.lines.len())
+            .map(|line| {
+                let weights = &*DOUBTS;
+                let mut sum = weights.bias();
+                self.signs(line, |sign, answer| sum += weights.of(sign, answer));
+                DOUBTED.sum(&self.facts(line, sum))
+            })
+            .collect()
+    }
+
+    /// The finding that measures a line first, else the first that names it.
+    fn first(&self, line: usize) -> Option<(usize, usize)> {
+        let told = &self.told[line];
+        let measures = |t: &&(usize, usize)| self.book.entries[t.1].is_some_and(|e| e.measured);
+        told.iter().find(measures).or(told.first()).copied()
+    }
+
+    /// The words round about a line's figure.
+    pub fn signs(&self, number: usize, mut put: impl FnMut(&'static str, &str)) {
+        let Some((n, id)) = self.first(number) else { return };
+        let t = self.tokens;
+        let (from, to) = (self.found[id].from, self.found[id].to);
+        let piece = self.clauses[n].piece;
+        let word = |k: usize| match t[k].kind {
+            Kind::Number(_) => "#",
+            _ if !t[k].is_spoken() => ",",
+            _ if number::number(Tokens(&t[k..k + 1])).is_ok() => "#",
+            _ => &*t[k].text,
+        };
+        let at = |k: Option<usize>| k.filter(|k| *k < t.len()).map_or("-", word);
+        put("before", at(from.checked_sub(1)));
+        put("second before", at(from.checked_sub(2)));
+        put("after", at(Some(to)));
+        put("second after", at(Some(to + 1)));
+        put("first", at(Some(piece.from)));
+        let next = self.clauses.get(n + 1).map(|c| c.piece.from);
+        put("next", at(next));
+        put("next two", &format!("{} {}", at(next), at(next.map(|k| k + 1))));
+        let mut near: Vec<&str> = (from.saturating_sub(NEAR.0)..from).map(word).collect();
+        let mut later: Vec<&str> = (to..t.len().min(to + NEAR.1)).map(word).collect();
+        for (sign, row) in [("near", &mut near), ("later", &mut later)] {
+            crate::order::sort(row);
+            row.dedup();
+            row.iter().for_each(|w| put(sign, w));
+        }
+        let line = &self.book.lines[number];
+        put("head", &head(&line.name));
+        let unit = line.amount.map_or("none", |a| a.unit().map_or("count", |u| u.name()));
+        put("unit", unit);
+        let verb = self.clauses[n].verb.map_or("none", |v| v.1.base);
+        put("verb", verb);
+        for tag in self.book.tags[number].split(',').map(str::trim).filter(|t| !t.is_empty()) {
+            put("tag", tag);
+            put("tag, unit", &format!("{tag}, {unit}"));
+        }
+    }
+
+    /// The facts of a line that the trees ask for; the first is what the weights say of its words.
+    pub fn facts(&self, line: usize, doubtful: i32) -> [i32; FACTS] {
+        let whole = |n: usize| i32::try_from(n.min(1000)).unwrap_or(1000);
+        let l = &self.book.lines[line];
+        let told = &self.told[line];
+        let (n, id) = self.first(line).unwrap_or((0, 0));
+        let c = &self.clauses[n];
+        let entries = || told.iter().filter_map(|t| self.book.entries[t.1]);
+        let measuring: Vec<usize> =
+            told.iter().filter(|t| self.book.entries[t.1].is_some_and(|e| e.measured)).map(|t| t.0).collect();
+        let spread = measuring.last().map_or(0, |last| last - measuring[0]);
+        let key = head(&l.name);
+        let alike: Vec<&(usize, usize, String)> = self.measured.iter().filter(|m| m.2 == key).collect();
+        let mut figures: Vec<(Ratio, Option<Unit>)> = Vec::new();
+        for m in &alike {
+            if let Item::Food(x) = &self.found[m.1].item
+                && let Some(a) = x.amount
+                && !figures.contains(&(a.amount.low(), a.amount.unit()))
+            {
+                figures.push((a.amount.low(), a.amount.unit()));
+            }
+        }
+        let lines_alike = self.book.lines.iter().filter(|o| head(&o.name) == key).count();
+        let around = |low: usize, high: usize| {
+            n.saturating_sub(low)..(n + high + 1).min(self.clauses.len())
+        };
+        let cue = |low: usize, high: usize, holds: &dyn Fn(&Sorted) -> bool| {
+            whole(around(low, high).filter(|k| holds(&self.clauses[*k])).count())
+        };
+        let loose = |range: std::ops::Range<usize>| {
+            let mine = range.filter(|k| self.plan.card[*k] == Some(self.card));
+            let all = mine.flat_map(|k| self.clauses[k].found.0..self.clauses[k].found.1);
+            whole(all.filter(|id| matches!(self.found[*id].item, Item::Loose(_) | Item::Count(_))).count())
+        };
+        let end = (n + 1).min(self.clauses.len());
+        let mine = c.found.0..c.found.1;
+        let foods = mine.clone().filter(|k| matches!(&self.found[*k].item, Item::Food(_))).count();
+        let others = mine.filter(|k| matches!(&self.found[*k].item, Item::Food(x) if x.amount.is_some())).count();
+        let kind = match l.amount.map(|a| a.unit()) {
+            None => 0,
+            Some(None) => 1,
+            Some(Some(u)) if u.is_container() => 2,
+            Some(Some(u)) if u.is_loose() => 3,
+            Some(Some(u)) => match u.dimension() {
+                Dimension::Volume => 4,
+                Dimension::Weight => 5,
+                _ => 6,
+            },
+        };
+        let low = l.amount.map_or(Ratio::of(-1, 1), |a| a.low());
+        let quarters = i32::try_from((low * Ratio::whole(4)).floor().clamp(-4, 4000)).unwrap_or(-4);
+        let (food, article, bare, more, of_the) = match self.found.get(id).map(|f| &f.item) {
+            Some(Item::Food(x)) => (
+                x.food.is_some(),
+                x.amount.is_some_and(|a| a.article),
+                x.amount.is_some_and(|a| a.bare),
+                x.amount.is_some_and(|a| a.more),
+                x.amount.is_some_and(|a| a.of_the),
+            ),
+            _ => (false, false, false, false, false),
+        };
+        let main = match c.main {
+            Use::Ingredient => 0,
+            Use::Action => 1,
+            Use::Correction => 2,
+            Use::Remark => 3,
+            Use::Opening => 4,
+            Use::Closing => 5,
+            Use::Chatter => 6,
+        };
+        let tagged = |tag: &str| self.book.tags[line].split(',').any(|t| t.trim() == tag);
+        let quantifier = match self.found.get(id).map(|f| &f.item) {
+            Some(Item::Food(x)) => x.quantifier as i32,
+            _ => -1,
+        };
+        let (from, to) = self.found.get(id).map_or((0, 0), |f| (f.from, f.to));
+        let known = l.name.split(' ').all(|w| {
+            let one = [Token::word(w)];
+            lexicon().foods.folded(Tokens(&one)).is_some() || lexicon().describers.exact(Tokens(&one)).is_some()
+        });
+        let title = &self.plan.dishes[self.card].title;
+        let in_title = |title: &str| title.split([' ', '-']).any(|w| fold(w) == key);
+        let others_title = self.plan.others(self.card).iter().any(|t| in_title(t));
+        let numbers = (to..self.tokens.len().min(to + 20))
+            .filter(|k| number::number(Tokens(&self.tokens[*k..k + 1])).is_ok())
+            .count();
+        let before = (from.saturating_sub(20)..from)
+            .filter(|k| number::number(Tokens(&self.tokens[*k..k + 1])).is_ok())
+            .count();
+        let elsewhere = self.tokens.iter().filter(|t| *t.fold == *key).take(20).count();
+        [
+            doubtful,
+            whole(told.len()),
+            whole(measuring.len()),
+            whole(entries().filter(|e| e.partial).count()),
+            whole(spread),
+            whole(alike.len()),
+            whole(figures.len()),
+            whole(lines_alike),
+            kind,
+            quarters,
+            i32::from(l.amount.is_some_and(|a| a.high() > a.low())),
+            whole(l.parts.len()),
+            i32::from(l.package.is_some()),
+            i32::from(l.optional),
+            i32::from(l.to_taste),
+            i32::from(l.group.is_some()),
+            i32::from(food),
+            i32::from(article),
+            i32::from(bare),
+            i32::from(more),
+            i32::from(of_the),
+            main,
+            cue(2, 3, &|c| c.cues.correct),
+            cue(1, 2, &|c| c.cues.called),
+            cue(0, 0, &|c| c.cues.called || c.cues.swap || c.cues.story),
+            cue(1, 2, &|c| c.cues.swap),
+            cue(0, 1, &|c| c.cues.optional),
+            cue(0, 2, &|c| c.cues.unsure),
+            cue(2, 2, &|c| c.cues.story),
+            cue(0, 0, &|c| c.cues.keep || c.cues.ahead || c.cues.mind),
+            cue(1, 1, &|c| c.cues.recap),
+            loose(end..(end + 3).min(self.clauses.len())),
+            loose(n.saturating_sub(2)..n),
+            loose(n..end),
+            whole(foods),
+            whole(others),
+            whole(c.piece.to - c.piece.from),
+            whole(from - c.piece.from.min(from)),
+            whole(numbers),
+            whole(before),
+            whole(l.name.split(' ').count()),
+            i32::from(known),
+            i32::from(in_title(title)),
+            i32::from(others_title),
+            whole(self.book.lines.len()),
+            whole(line),
+            whole(elsewhere),
+            i32::from(self.book.unsure.contains(&line)),
+            i32::from(self.book.disputes.iter().any(|d| d.line == line)),
+            whole(self.book.summed.iter().filter(|s| s.0 == line).count()),
+            whole(self.plan.dishes.len()),
+            i32::from(self.book.vague[line]),
+            self.asked[line],
+            i32::from(["herb", "spice", "salt", "water"].iter().any(|t| tagged(t))),
+            i32::from(["fat", "liquid", "dairy"].iter().any(|t| tagged(t))),
+            i32::from(["produce", "fruit"].iter().any(|t| tagged(t))),
+            i32::from(["meat", "groundmeat", "poultry", "fish", "shellfish", "cured"].iter().any(|t| tagged(t))),
+            i32::from(["sweet", "grain", "wheat", "leavening"].iter().any(|t| tagged(t))),
+            quantifier,
+            i32::from(!l.prep.is_empty()),
+        ]
+    }
+}
+
+fn head(name: &str) -> String {
+    name.rsplit([' ', '-']).next().map(fold).unwrap_or_default()
+}

@@ -1,0 +1,169 @@
+//! A food that is measured twice: whether both go in, or the second figure is the first again, or puts it right.
+//!
+//! "A cup of sugar… and a cup of sugar for the top" adds up; "a cup of broth, there's my phone, a cup of broth and a bay leaf" does
+//! not, nor does "half a cup of lard, that's for two crusts, a third of a cup of lard". What was said between the two and some
+//! plain counts go to small trees (`src/lexicon/weights/both.txt`, words in `twice.txt`). The figures themselves are always hers.
+
+use super::super::scan::{Found, Item};
+use super::super::sort::Sorted;
+use super::super::weights::{BOTH, TWICE};
+use crate::grammar::food::SaidFood;
+use crate::grammar::number;
+use crate::recipe::Use;
+use crate::token::{Kind, Token, Tokens, fold};
+
+/// How many facts two figures have.
+pub const FACTS: usize = 37;
+/// So many measured foods before and after the second figure tell whether a list is told again.
+const BESIDE: usize = 4;
+/// A list is read in time by looking back at so many findings.
+const BACK: usize = 400;
+/// The words after the first figure, before the second and after it that count.
+const NEAR: (usize, usize, usize) = (8, 10, 8);
+
+/// Two figures of one food.
+pub struct Twice<'a> {
+    /// The draft's tokens.
+    pub tokens: &'a [Token],
+    /// Its clauses.
+    pub clauses: &'a [Sorted],
+    /// Its findings.
+    pub found: &'a [Found],
+    /// The clause and the finding of the first figure.
+    pub first: (usize, usize),
+    /// The clause and the finding of the second.
+    pub second: (usize, usize),
+    /// The first stands in the same part of the dish.
+    pub together: bool,
+    /// The tags of the food.
+    pub tags: &'a str,
+    /// Two people speak.
+    pub dialogue: bool,
+}
+
+impl Twice<'_> {
+    fn word(&self, k: usize) -> &str {
+        match self.tokens[k].kind {
+            Kind::Number(_) => "#",
+            _ if !self.tokens[k].is_spoken() => ",",
+            _ if number::number(Tokens(&self.tokens[k..k + 1])).is_ok() => "#",
+            _ => &self.tokens[k].text,
+        }
+    }
+
+    /// The words round about the two figures.
+    pub fn signs(&self, mut put: impl FnMut(&'static str, &str)) {
+        let from = self.found[self.first.1].to;
+        let (at, to) = (self.found[self.second.1].from, self.found[self.second.1].to);
+        let piece = self.clauses[self.second.0].piece;
+        put("before", if at > 0 { self.word(at - 1) } else { "-" });
+        put("second before", if at > 1 { self.word(at - 2) } else { "-" });
+        put("first", self.word(piece.from));
+        put("after", if to < self.tokens.len() { self.word(to) } else { "-" });
+        put("after first", if from < self.tokens.len() { self.word(from) } else { "-" });
+        let mut row = |sign: &'static str, range: std::ops::Range<usize>| {
+            let mut words: Vec<&str> = range.map(|k| self.word(k)).collect();
+            crate::order::sort(&mut words);
+            words.dedup();
+            words.iter().for_each(|w| put(sign, w));
+        };
+        row("between", at.saturating_sub(NEAR.1).max(from)..at.max(from));
+        row("since", from..(from + NEAR.0).min(at).max(from));
+        row("later", to..self.tokens.len().min(to + NEAR.2));
+    }
+
+    /// The facts that the trees ask for; the first is what the weights say of the words.
+    pub fn facts(&self, sum: i32) -> [i32; FACTS] {
+        let whole = |n: usize| i32::try_from(n.min(1000)).unwrap_or(1000);
+        let food = |id: usize| match &self.found[id].item {
+            Item::Food(x) => Some(&**x),
+            _ => None,
+        };
+        let amount = |x: Option<&SaidFood>| x.and_then(|x| x.amount);
+        let (a, b) = (food(self.first.1), food(self.second.1));
+        let (old, new) = (amount(a).map(|a| a.amount), amount(b).map(|a| a.amount));
+        let equal = old.zip(new).is_some_and(|(a, b)| a.same_size(&b));
+        let unit = old.zip(new).is_some_and(|(a, b)| a.unit() == b.unit());
+        let less = old.zip(new).is_some_and(|(a, b)| a.unit() == b.unit() && b.low() < a.low());
+        let (from, to) = (self.first.0, self.second.0);
+        let between = from + 1..to.max(from + 1);
+        let count = |holds: &dyn Fn(&Sorted) -> bool| whole(between.clone().filter(|n| holds(&self.clauses[*n])).count());
+        let here = &self.clauses[to];
+        let tagged = |names: &[&str]| i32::from(self.tags.split(',').any(|t| names.contains(&t.trim())));
+        let ids = self.first.1 + 1..self.second.1.max(self.first.1 + 1);
+        let measured = ids.filter(|id| matches!(&self.found[*id].item, Item::Food(x) if x.amount.is_some())).count();
+        let tokens = self.found[self.second.1].from.saturating_sub(self.found[self.first.1].to);
+        let (beside, known, same) = self.told_again();
+        let piece = here.piece;
+        let mine = here.found.0..here.found.1;
+        [
+            sum,
+            whole(to - from.min(to)),
+            whole(tokens),
+            i32::from(equal),
+            i32::from(unit),
+            i32::from(less),
+            i32::from(self.together),
+            count(&|c| c.piece.opens),
+            count(&|c| c.piece.breaks) + i32::from(piece.breaks),
+            count(&|c| c.main == Use::Action),
+            whole(measured),
+            count(&|c| c.cues.correct) + i32::from(here.cues.correct),
+            count(&|c| c.cues.called) + i32::from(self.clauses[from].cues.called),
+            count(&|c| c.cues.story),
+            i32::from(here.cues.called),
+            i32::from(here.cues.recap),
+            i32::from(here.cues.swap || here.cues.optional),
+            i32::from(here.main == Use::Action),
+            i32::from(self.clauses[from].main == Use::Action),
+            i32::from(piece.opens),
+            whole(self.found[self.second.1].from - piece.from.min(self.found[self.second.1].from)),
+            whole(mine.filter(|k| matches!(&self.found[*k].item, Item::Food(x) if x.amount.is_some())).count()),
+            i32::from(a.zip(b).is_some_and(|(a, b)| a.name == b.name)),
+            whole(a.map_or(9, |a| a.name.split(' ').count())),
+            whole(b.map_or(9, |b| b.name.split(' ').count())),
+            i32::from(b.and_then(|b| b.amount).is_some_and(|a| a.more)),
+            i32::from(self.dialogue),
+            tagged(&["spice", "salt", "leavening", "herb"]),
+            tagged(&["fat", "dairy", "liquid", "water", "stock"]),
+            tagged(&["sweet", "wheat", "grain", "egg"]),
+            tagged(&["produce", "fruit", "meat", "poultry", "groundmeat", "cured", "fish", "shellfish"]),
+            count(&|c| c.main == Use::Chatter || c.main == Use::Remark),
+            whole(beside),
+            whole(known),
+            whole(same),
+            whole(100 * self.second.0 / self.clauses.len().max(1)),
+            i32::from(here.cues.mind || here.cues.keep || here.cues.ahead),
+        ]
+    }
+
+    /// Of the measured foods round about the second figure: how many, how many were measured before, and how many so.
+    fn told_again(&self) -> (usize, usize, usize) {
+        let id = self.second.1;
+        let measured = |k: usize| match &self.found[k].item {
+            Item::Food(x) => x.amount.map(|a| (head(&x.name), a.amount)),
+            _ => None,
+        };
+        let before = (self.first.1 + 1..id).rev().filter(|k| measured(*k).is_some()).take(BESIDE);
+        let after = (id + 1..self.found.len().min(id + 40)).filter(|k| measured(*k).is_some()).take(BESIDE);
+        let row: Vec<usize> = before.chain(after).collect();
+        let first = row.iter().copied().min().unwrap_or(id).min(id);
+        let had: Vec<_> = (first.saturating_sub(BACK)..first).filter_map(measured).collect();
+        let told: Vec<_> = row.iter().filter_map(|k| measured(*k)).collect();
+        let known = told.iter().filter(|t| had.iter().any(|h| h.0 == t.0)).count();
+        let same = told.iter().filter(|t| had.iter().any(|h| h.0 == t.0 && h.1.same_size(&t.1))).count();
+        (told.len(), known, same)
+    }
+
+    /// Whether both figures go in.
+    pub fn both(&self) -> bool {
+        let weights = &*TWICE;
+        let mut sum = weights.bias();
+        self.signs(|sign, answer| sum += weights.of(sign, answer));
+        BOTH.sum(&self.facts(sum)) > 0
+    }
+}
+
+fn head(name: &str) -> String {
+    name.rsplit([' ', '-']).next().map(fold).unwrap_or_default()
+}

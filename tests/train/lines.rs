@@ -1,0 +1,204 @@
+//! Learns which figures of the list are to be asked for: those that an editor has otherwise, and those that she asks for.
+
+use super::{FOLDS, Row, Signs, Taught, common, drafts, pull, trees, whole, write};
+use plainspoon::measure::Amount;
+use plainspoon::reading::dish::{self, Plan};
+use plainspoon::reading::ledger::{Ledger, keep, trust};
+use plainspoon::token::fold;
+use serde_json::Value;
+use std::fs;
+use std::path::PathBuf;
+
+/// What is added to the sum: below zero fewer are asked for.
+const LEAN: i32 = 120;
+/// The sum of the learned weights speaks for a doubt, the more the higher.
+const RISING: [usize; 1] = [0];
+
+/// A line of a card.
+struct Line {
+    draft: usize,
+    card: usize,
+    line: usize,
+    /// It is to be asked for.
+    asks: bool,
+    signs: Row,
+    place: String,
+}
+
+fn folded(name: &str) -> Vec<String> {
+    name.split([' ', '-']).map(fold).collect()
+}
+
+/// Whether the name of a line is one of an editor's entry.
+pub fn fits(name: &str, item: &Value) -> bool {
+    let said = folded(name);
+    item["name"].as_array().expect("names").iter().filter_map(Value::as_str).map(folded).any(|n| {
+        said.iter().all(|w| n.contains(w)) || n.iter().all(|w| said.contains(w))
+    })
+}
+
+/// An amount in one measure for all of its kind, so that "3 teaspoons" and "1 tablespoon" are the same.
+pub fn plain(low: f64, unit: Option<&str>) -> (f64, String) {
+    let times = match unit.unwrap_or("") {
+        "teaspoon" => 1.0,
+        "tablespoon" => 3.0,
+        "fluid ounce" => 6.0,
+        "stick" => 24.0,
+        "cup" => 48.0,
+        "pint" => 96.0,
+        "quart" => 192.0,
+        "gallon" => 768.0,
+        "milliliter" => 1.0 / 4.92892159375,
+        "liter" => 1000.0 / 4.92892159375,
+        "gram" => return (low, "gram".into()),
+        "kilogram" => return (1000.0 * low, "gram".into()),
+        "ounce" => return (28.349523125 * low, "gram".into()),
+        "pound" => return (453.59237 * low, "gram".into()),
+        other => return (low, other.into()),
+    };
+    (low * times, "teaspoon".into())
+}
+
+/// A figure of the cards: "1 1/2".
+pub fn number(text: &str) -> f64 {
+    text.split(' ').map(|part| match part.split_once('/') {
+        Some((a, b)) => a.parse::<f64>().unwrap_or(0.0) / b.parse::<f64>().unwrap_or(1.0),
+        None => part.parse().unwrap_or(0.0),
+    }).sum()
+}
+
+/// Whether the figure is that of one of the editor's entries, or of all of them together.
+fn same(amount: Option<&Amount>, items: &[&Value]) -> bool {
+    let all: Vec<(f64, String)> = items
+        .iter()
+        .filter_map(|i| Some(plain(number(i["amount"]["low"].as_str()?), i["unit"].as_str())))
+        .collect();
+    let Some(a) = amount else { return all.len() < items.len() };
+    let mine = plain(number(&a.low().to_string()), a.unit().map(|u| u.name()));
+    let near = |v: f64| (v - mine.0).abs() < 0.01 * mine.0.max(0.01);
+    all.iter().any(|i| i.1 == mine.1 && near(i.0))
+        || all.iter().all(|i| i.1 == mine.1) && near(all.iter().map(|i| i.0).sum())
+}
+
+/// The lines of a draft that an editor has as well, each with whether its figure is to be asked for.
+fn lines(draft: usize, t: &Taught, plan: &Plan, books: &[Ledger], signs: &mut Signs) -> Vec<Line> {
+    let read = &t.read;
+    let cards = t.gold.as_ref().expect("cards")["cards"].as_array().expect("cards");
+    let items = |c: &Value| c["ingredients"].as_array().expect("ingredients").clone();
+    let mut out = Vec::new();
+    if books.len() != cards.len() {
+        return out;
+    }
+    for (k, book) in books.iter().enumerate() {
+        let view = trust::View::new(&read.tokens, &read.clauses, &read.found, plan, k, book);
+        let shared = |c: &Value| {
+            let items = items(c);
+            book.lines.iter().filter(|l| items.iter().any(|i| fits(&l.name, i))).count()
+        };
+        let Some(own) = cards.iter().max_by_key(|c| shared(c)).filter(|c| 2 * shared(c) >= book.lines.len()) else {
+            continue;
+        };
+        let items = items(own);
+        for (l, line) in book.lines.iter().enumerate() {
+            let fitting: Vec<&Value> = items.iter().filter(|i| fits(&line.name, i)).collect();
+            let asked = own["ask"].as_array().is_some_and(|all| {
+                all.iter().filter_map(Value::as_array).any(|needles| {
+                    let words = || needles.iter().filter_map(Value::as_str);
+                    words().count() > 0 && words().all(|w| line.name.contains(&w.to_lowercase()))
+                })
+            });
+            let right = fitting.is_empty() || same(line.amount.as_ref(), &fitting);
+            let figure = line.amount.map(|a| format!("{} {}", a.low(), a.unit().map_or("", |u| u.name())));
+            let mut row = Row::empty();
+            view.signs(l, |s, a| row.signs.push(signs.id(s, a)));
+            out.push(Line {
+                draft,
+                card: k,
+                line: l,
+                asks: asked || !right,
+                signs: row,
+                place: format!("{}: {} {}", t.name, line.name, figure.unwrap_or_default()),
+            });
+        }
+    }
+    out
+}
+
+/// Learns from the drafts of these folders; `trial` prints how well it does on drafts held out, and writes nothing.
+pub fn learn(folders: &[PathBuf], trial: bool) {
+    let all: Vec<Taught> =
+        folders.iter().flat_map(|f| drafts(f)).map(|p| Taught::of(&p)).filter(|t| t.gold.is_some()).collect();
+    let plans: Vec<Plan> =
+        all.iter().map(|t| dish::plan(&t.read.tokens, &t.read.clauses, &t.read.found)).collect();
+    let books: Vec<Vec<Ledger>> = all
+        .iter()
+        .zip(&plans)
+        .map(|(t, p)| {
+            let book = |k| keep(&t.read.tokens, &t.read.clauses, &t.read.found, p, k, false);
+            (0..p.dishes.len()).map(book).collect()
+        })
+        .collect();
+    let mut signs = Signs::default();
+    let mut rows: Vec<(usize, Vec<Row>)> = Vec::new();
+    let mut told: Vec<Line> = Vec::new();
+    for (n, t) in all.iter().enumerate() {
+        let mut mine = lines(n, t, &plans[n], &books[n], &mut signs);
+        let only = mine.iter_mut().map(|l| Row { opens: l.asks, ..std::mem::replace(&mut l.signs, Row::empty()) });
+        rows.push((n, only.collect()));
+        told.extend(mine);
+    }
+    let count = signs.names.len();
+    common(&mut rows, count);
+    let asks = told.iter().filter(|l| l.asks).count();
+    eprintln!("{} drafts, {asks} of {} figures to be asked for", all.len(), told.len());
+    let linear = |fold: Option<usize>| {
+        let rows: Vec<&Row> = rows.iter().filter(|r| Some(r.0 % FOLDS) != fold).flat_map(|r| &r.1).collect();
+        super::learn(&rows, count, pull("doubts"))
+    };
+    // What the weights say of a line has to be what they say of a line they have not seen.
+    let learned: Vec<(f64, Vec<f64>)> = std::thread::scope(|s| {
+        let linear = &linear;
+        let folds: Vec<_> = (0..FOLDS).map(|fold| s.spawn(move || linear(Some(fold)))).collect();
+        folds.into_iter().map(|f| f.join().expect("a fold")).collect()
+    });
+    let facts: Vec<trees::Row> = told
+        .iter()
+        .zip(rows.iter().flat_map(|r| &r.1))
+        .map(|(l, row)| {
+            let read = &all[l.draft].read;
+            let (plan, book) = (&plans[l.draft], &books[l.draft][l.card]);
+            let view = trust::View::new(&read.tokens, &read.clauses, &read.found, plan, l.card, book);
+            let (bias, weights) = &learned[l.draft % FOLDS];
+            let sum = whole(*bias) + row.signs.iter().map(|s| whole(weights[*s])).sum::<i32>();
+            trees::Row { facts: view.facts(l.line, sum).to_vec(), yes: l.asks, counts: 1.0 }
+        })
+        .collect();
+    let apart = |fold: Option<usize>| -> Vec<&trees::Row> {
+        facts.iter().zip(&told).filter(|(_, l)| Some(l.draft % FOLDS) != fold).map(|(r, _)| r).collect()
+    };
+    if trial {
+        let (mut hits, mut extra) = (0, 0);
+        for fold in 0..FOLDS {
+            let fitted = trees::fit(&apart(Some(fold)), &RISING);
+            for (row, l) in facts.iter().zip(&told).filter(|(_, l)| l.draft % FOLDS == fold) {
+                let sum = fitted.sum(&row.facts) + LEAN;
+                match (row.yes, sum > 0) {
+                    (true, true) => hits += 1,
+                    (true, false) => println!("missed {sum:>5}  {}", l.place),
+                    (false, true) => {
+                        extra += 1;
+                        println!("extra  {sum:>5}  {}", l.place);
+                    }
+                    _ => {}
+                }
+            }
+        }
+        println!("held out: {hits} of {asks} found, {extra} extra");
+        return;
+    }
+    let (bias, weights) = linear(None);
+    write("doubts", &signs, whole(bias), &weights);
+    let text = trees::fit(&apart(None), &RISING).text(LEAN);
+    let head = "# Trees of questions about the figure of a line. Written by tests/train; do not edit by hand.\n";
+    fs::write("src/lexicon/weights/doubted.txt", format!("{head}{text}")).expect("the file of trees");
+}
