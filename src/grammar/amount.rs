@@ -307,14 +307,18 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
 
 /// "A two-inch piece of ginger", "a 3 inch knob": what is measured by its length.
 fn long_piece(i: Tokens<'_>) -> Option<(Tokens<'_>, SaidAmount)> {
+    long(i).filter(|(rest, _)| rest.at("of")).map(|(rest, said)| (rest, SaidAmount::plain(said)))
+}
+
+/// "A two inch piece", as it also stands after its food.
+pub fn long(i: Tokens<'_>) -> Option<(Tokens<'_>, Amount)> {
     let row = about(i).map_or(i, |a| a.0);
     let row = row.skip(usize::from(row.at_any("a an")));
     let (rest, n) = number(row).ok()?;
     let (len, u) = unit(rest).filter(|u| u.1 == Unit::Inch)?;
     let rest = rest.skip(len);
-    let piece = rest.at_any(LONG) && rest.get(1).is_some_and(|t| t.is("of"));
-    let amount = Amount::range(n.low, n.high, Some(u)).filter(|_| piece)?;
-    Some((rest.skip(1), SaidAmount::plain(amount)))
+    let amount = Amount::range(n.low, n.high, Some(u)).filter(|_| rest.at_any(LONG))?;
+    Some((rest.skip(1), amount))
 }
 
 /// What is cut from a root or a rind and told by its length.

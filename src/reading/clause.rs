@@ -213,8 +213,16 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         return true;
     }
     if unpunctuated && p - start >= 3 {
-        let joined = prev.is_any("that which what how as if when until till because than where and or but so once while before after who the a to unless like whatever then just now okay cause since think way");
+        let joined = prev.is_any("that which what how as if when until till because than where and or but so once while before after who the a to unless like whatever kind then just now okay cause since think way");
         if !joined && (lead_len(rest) > 0 || subject_verb(rest)) {
+            return true;
+        }
+        // "Half a teaspoon of salt I used to put more": how it was once is a clause of its own.
+        let once = t.is_any("i it the my she he they") && prev.kind == Kind::Word && {
+            lexicon().talk.exact(rest).is_some_and(|m| m.1.0 == "called")
+                || t.is_any("i she he they") && rest.get(1).is_some_and(|t| t.is("used")) && rest.get(2).is_some_and(|t| t.is("to"))
+        };
+        if !joined && once {
             return true;
         }
         if !joined && t.is_any("okay now alright anyway next also") {
@@ -276,6 +284,10 @@ fn subject_verb(i: Tokens<'_>) -> bool {
     if i.at_any("it's that's they're it'll they'll that'll there's there'll he's she's here's") {
         return true;
     }
+    // Captions and quick typists leave the sign out.
+    if i.at_any("its thats theres theyre") && i.get(1).is_some_and(|t| t.is_any("supposed gonna going about not just really fine good better the a an what how my")) {
+        return true;
+    }
     let verbish = |t: Option<&Token>| t.is_some_and(|t| t.is_any(VERBS));
     if i.at_any(PRONOUNS) {
         return verbish(i.get(1)) || lexicon().verbs.exact(i.skip(1)).is_some();
@@ -298,7 +310,7 @@ fn lead_len(i: Tokens<'_>) -> usize {
             // A bare pronoun leads only where a verb follows.
             let verb = |t: Tokens<'_>| {
                 lexicon().verbs.exact(t).is_some()
-                    || t.at_any("just also then always usually never don't didn't had have did can't was am do really already all know think mean like love guess got could would")
+                    || t.at_any("just also then always usually never don't didn't had have did can't was am do really already all know think mean like love guess got could would used")
             };
             if verb(i.skip(n)) || n >= 2 { n } else { 0 }
         }

@@ -205,7 +205,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         if told_by + 2 < n && told_by > 0 {
             (called, told_by) = (None, 0);
         }
-        if c.main == Use::Remark && (c.cues.called || c.cues.swap) {
+        // "Crispy bacon on top; four rashers would do it": how much of it, nothing else.
+        let would_do = !foods_here
+            && !c.cues.called
+            && book.waiting.is_some_and(|w| n <= w.1 + 1)
+            && matches!(mine, [Found { item: Item::Loose(_), from, to }] if *from <= c.piece.from + 1
+                && Tokens(&tokens[*to..]).at_any("would will should"));
+        if c.main == Use::Remark && (c.cues.called || c.cues.swap) && !would_do {
             if c.cues.called && foods_here {
                 called_at = n;
                 called = mine
@@ -658,6 +664,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 }
                                 && book.lines[w.0].amount.is_none()
                         });
+                    // "And ham, I had a pound of it left."
+                    let of_it = matches!(f.item, Item::Loose(_))
+                        && tokens.get(f.to).is_some_and(|t| t.is("of"))
+                        && tokens.get(f.to + 1).is_some_and(|t| t.is_any("it them those"))
+                        && passed.as_ref().is_some_and(|p| n <= p.1 + 1);
                     // "Four teaspoons for the whole batch, and I have two here."
                     let answers = n <= called_at + 2 && called.is_some();
                     if c.main == Use::Chatter
@@ -667,6 +678,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             || leads
                             || awaited
                             || answers
+                            || of_it
                             || up_to
                             || in_turn
                             || other_half)

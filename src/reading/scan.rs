@@ -89,7 +89,9 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     each_of_before(tokens, &mut out);
     dealt(&mut out);
     unlisted::unlisted(tokens, from, &mut out);
+    kind::long_after(tokens, &mut out);
     attach(tokens, &mut out);
+    kind::kind_of(tokens, &mut out);
     kind::metric_run(&mut out);
     kind::made_half_and_half(tokens, &mut out);
     kind::told_after(tokens, &mut out);

@@ -503,6 +503,23 @@ impl Ledger {
         if at.negative {
             return None;
         }
+        // "Vanilla wafers on the bottom… It's one box of wafers": measured under its shorter name.
+        if at.near
+            && k.len() == 1
+            && amount.amount.unit().is_some()
+            && let Some(line) = self.waiting.map(|w| w.0).or(at.last).filter(|l| {
+                self.lines[*l].amount.is_none()
+                    && self.keys[*l].len() > 1
+                    && self.keys[*l].last() == k.last()
+                    && self.lines[*l].group == *group
+            })
+        {
+            self.lines[line].amount = Some(amount.amount);
+            self.lines[line].package = said.package;
+            self.lines[line].spans.insert(0, span);
+            self.prep(line, said);
+            return Some(Entry { line, part: None, partial: false, measured: true });
+        }
         // "Now the rice. … It's a cup and a half of long grain rice": named first, described when it is measured.
         if let Some(line) = self.named_only(&k, group) {
             self.lines[line].name = said.name.clone();

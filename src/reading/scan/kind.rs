@@ -96,6 +96,56 @@ pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
     }
 }
 
+/// "Ginger, a two inch piece, sliced", "ginger a four inch piece".
+pub(super) fn long_after(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 0;
+    while n < found.len() {
+        let at = found[n].to;
+        let comma = usize::from(tokens.get(at).is_some_and(|t| t.kind == Kind::Comma));
+        let rest = Tokens(tokens.get(at + comma..(at + 10).min(tokens.len())).unwrap_or(&[]));
+        if let Item::Food(x) = &mut found[n].item
+            && x.amount.is_none()
+            && let Some((after, amount)) = crate::grammar::amount::long(rest)
+            && !after.at("of")
+        {
+            x.amount = Some(SaidAmount::plain(amount));
+            let end = at + comma + rest.len() - after.len();
+            found[n].to = end;
+            found.retain(|f| f.from < at || f.from >= end);
+        }
+        n += 1;
+    }
+}
+
+/// "Bacon, 400 grams of streaky": the second is only its kind, and no food the lists know.
+pub(super) fn kind_of(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 1;
+    while n < found.len() {
+        let (left, right) = found.split_at_mut(n);
+        let (Some(Found { item: Item::Food(food), to, .. }), Some(Found { item: Item::Food(kind), from, to: end })) =
+            (left.last_mut(), right.first())
+        else {
+            n += 1;
+            continue;
+        };
+        let near = *from == *to + 1 && tokens[*to].kind == Kind::Comma;
+        let words = kind.name.split(' ').count();
+        let of = kind.amount.is_some_and(|a| a.amount.unit().is_some_and(|u| !u.is_loose()))
+            && tokens[*from..*end].iter().any(|t| t.is("of"));
+        if near && of && food.amount.is_none() && food.food.is_some() && kind.food.is_none() && words == 1 {
+            food.amount = kind.amount;
+            food.package = kind.package;
+            food.name = format!("{} {}", kind.name, food.name);
+            food.prep.extend(kind.prep.iter().cloned());
+            let end = *end;
+            left[n - 1].to = end;
+            found.remove(n);
+        } else {
+            n += 1;
+        }
+    }
+}
+
 /// "Your sausages in, eight good pork ones": the count and the kind are theirs.
 fn good_ones(tokens: &[Token], found: &mut Vec<Found>) {
     let mut n = 1;
