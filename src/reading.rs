@@ -58,6 +58,7 @@ pub fn prepare(draft: &str) -> Prepared {
             clauses.push(sort::sort(&tokens, piece, &found, (a, b)));
         }
     }
+    scan::kind::weighed(&tokens, &mut found);
     sort::follow_on(&tokens, &mut clauses, &found);
     Prepared { tokens, found, clauses, fixes }
 }

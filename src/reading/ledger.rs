@@ -156,6 +156,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut passed: Option<(SaidFood, usize)> = None;
     // A measured food that she says she does not have, and the clause.
     let mut lacking: Option<(usize, usize)> = None;
+    // An amount that broke off before its food, and the clause.
+    let mut owed: Option<(SaidAmount, usize)> = None;
     // A food of which there has to be enough, and the clause.
     let mut enough: Option<(SaidFood, usize)> = None;
     for (n, c) in clauses.iter().enumerate().take(extent.end).skip(extent.start) {
@@ -173,11 +175,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             let mut all = 0;
             let mut known = 0;
             let mut equal = 0;
+            // "Two more onions, a tablespoon of salt" goes on.
+            let mut more = false;
             for f in &found[c.found.0..end.max(c.found.0)] {
                 if let Item::Food(x) = &f.item
                     && let Some(a) = x.amount
                 {
                     all += 1;
+                    more |= a.more;
                     if let Some(line) = book.find(&key(&x.name), &None, 2) {
                         known += 1;
                         equal += usize::from(book.lines[line].amount.is_some_and(|h| h.same_size(&a.amount)));
@@ -185,8 +190,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                 }
             }
             let sums_up = row.0.iter().take(4).any(|t| t.is_any("that's again that"));
-            recap |= known == all && (all >= 3 && equal * 2 >= all || all >= 2 && sums_up && equal == all)
-                || all >= 4 && sums_up && known * 5 >= all * 4 && equal * 2 >= all;
+            recap |= !more
+                && (known == all && (all >= 3 && equal * 2 >= all || all >= 2 && sums_up && equal == all)
+                || all >= 4 && sums_up && known * 5 >= all * 4 && equal * 2 >= all);
         }
         let foods_here = mine.iter().any(|f| matches!(f.item, Item::Food(_)));
         if c.cues.story {
@@ -291,7 +297,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         quantifier: Quantifier::None,
                         ..(**said).clone()
                     });
-                    let said = if pours { &some } else { alike.as_ref().unwrap_or(said) };
+                    let broken = owed.take_if(|_| said.amount.is_none() && said.food.is_some()).filter(|o| n <= o.1 + 2);
+                    let whole = broken.map(|o| SaidFood { amount: Some(o.0), ..(**said).clone() });
+                    let said = if pours { &some } else { alike.as_ref().or(whole.as_ref()).unwrap_or(said) };
                     // "A cup of buttermilk. I don't have buttermilk today, so I'm using yogurt."
                     let same = book.find(&key(&said.name), &group, 2);
                     if said.amount.is_none()
@@ -388,6 +396,15 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         || of_a_dish(tokens, f) && slight(said)
                         || titled(&plan.dishes[card].title, said)
                     {
+                        continue;
+                    }
+                    // "Half a cup of juice. It took me five oranges": what it took is not what goes in.
+                    let took = (c.piece.from..f.from).any(|k| {
+                        tokens[k].is_any("took takes")
+                            && tokens.get(k + 1).is_some_and(|t| t.is_any("me us about you around"))
+                            && k + 4 >= f.from
+                    });
+                    if took && said.amount.is_some_and(|a| a.amount.unit().is_none()) && n <= last_measured + 1 {
                         continue;
                     }
                     // "Two sausages apiece" counts for one plate.
@@ -504,7 +521,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "A tablespoon of seasoning, naw, let's say two teaspoons."
                     let rather = (c.piece.from..f.from).any(|k| {
                         k + 3 >= f.from
-                            && (tokens[k].is("let's") && tokens[k + 1].is("say")
+                            && (tokens[k].is("let's") && tokens[k + 1].is_any("say do")
+                                || tokens[k].is("me")
+                                    && k > c.piece.from
+                                    && tokens[k - 1].is("let")
+                                    && tokens[k + 1].is_any("do say make put")
                                 || tokens[k].is_any("call make") && tokens[k + 1].is_any("it that"))
                     });
                     // "One and a half tablespoons, no no, teaspoons, one and a half teaspoons."
@@ -529,6 +550,27 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && !c.cues.correct
                         && tokens.get(f.to).is_none_or(|t| !t.is_spoken())
                     {
+                        continue;
+                    }
+                    // "I'm seventeen, so I didn't": an age.
+                    if matches!(f.item, Item::Count(_)) && back(1).is_some_and(|t| t.is_any("i'm he's she's you're they're turned")) {
+                        continue;
+                    }
+                    // "The frozen ones, the eight inch", "from the packet, the 40 gram": its size, whatever it measures.
+                    if matches!(&f.item, Item::Loose(a) if a.amount.unit().is_some_and(|u| !u.is_container() && !u.is_loose()))
+                        && back(1).is_some_and(|t| t.is("the"))
+                        && tokens.get(f.to).is_none_or(|t| !t.is_spoken() || t.is_any("one ones kind size"))
+                        && back(2).is_none_or(|t| !t.is_any("with for in of"))
+                    {
+                        continue;
+                    }
+                    // "A quarter cup of…" and somebody else says of what.
+                    if let Item::Loose(a) = &f.item
+                        && dialogue
+                        && tokens.get(f.to).is_some_and(|t| t.is("of"))
+                        && f.to + 1 >= c.piece.to
+                    {
+                        owed = Some((*a, n));
                         continue;
                     }
                     // "Just enough water to come level with the potatoes, which is about three cups."
@@ -568,6 +610,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let settles = !food_before
                         && !up_to
                         && (f.from > c.piece.from && tokens[f.from - 1].is("only") && n <= last_measured + 2
+                            || row.at("it's") && tokens.get(f.to).is_some_and(|t| t.is("now"))
                             || row.at("so")
                                 && row
                                     .0
@@ -636,7 +679,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && tokens.get(f.to).is_none_or(|t| !t.is_spoken())
                         && n <= last_measured + 1
                         && last_measured > 0;
-                    correcting |= uses_fewer;
+                    // "I told your cousin four cups and hers came out soupy, so three and a half."
+                    let comes_to = matches!(f.item, Item::Count(_))
+                        && row.at("so")
+                        && f.from == c.piece.from + 1
+                        && tokens.get(f.to).is_none_or(|t| !t.is_spoken())
+                        && n <= last_measured + 2
+                        && last_measured > 0;
+                    correcting |= uses_fewer || comes_to;
                     // "These are the ten-ounce cans, and you need three of those."
                     let of_those = matches!(f.item, Item::Count(_))
                         && tokens.get(f.to).is_some_and(|t| t.is("of"))
@@ -1103,7 +1153,7 @@ fn of_each_one(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
     let after = after.skip(usize::from(after.first().is_some_and(|t| !t.is_spoken())));
     let one = |i: Tokens<'_>| i.at_any("jar pan batch tray loaf pie pizza bowl one");
     let per = after.at_any("a per each every") && one(after.skip(1))
-        || after.at("in") && after.get(1).is_some_and(|t| t.is_any("each every"));
+        || after.at_any("in on") && after.get(1).is_some_and(|t| t.is_any("each every"));
     let led = (c.piece.from..f.from).any(|k| tokens[k].is_any("each every") && one(Tokens(&tokens[k + 1..])));
     per || led
 }

@@ -1,6 +1,6 @@
 //! Tokens become findings: what the productions of the grammar see, each with its place.
 
-mod kind;
+pub mod kind;
 pub mod unlisted;
 
 use crate::grammar::amount::{SaidAmount, amount};
@@ -85,6 +85,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     }
     squeezed(tokens, &mut out);
     the_other_one(tokens, &mut out);
+    kind::counted_parts(tokens, &mut out);
     carry_units(tokens, &mut out);
     each_of_before(tokens, &mut out);
     dealt(&mut out);
@@ -93,6 +94,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     attach(tokens, &mut out);
     kind::kind_of(tokens, &mut out);
     kind::metric_run(&mut out);
+    kind::half_of_the_spoon(tokens, &mut out);
     kind::made_half_and_half(tokens, &mut out);
     kind::told_after(tokens, &mut out);
     spice_cloves(tokens, &mut out);

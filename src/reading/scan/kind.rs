@@ -226,6 +226,77 @@ pub(super) fn made_half_and_half(tokens: &[Token], found: &mut Vec<Found>) {
     }
 }
 
+/// "Two big crowns of broccoli", "four links of sausage": so many of them, under that name.
+pub(super) fn counted_parts(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 0;
+    while n + 1 < found.len() {
+        let (from, to) = (found[n].from, found[n].to);
+        let size = usize::from(tokens.get(to).is_some_and(|t| t.is_any("big large small little good nice long fresh")));
+        let word = tokens.get(to + size).filter(|t| lexicon().has("counted", &t.fold));
+        let of = tokens.get(to + size + 1).is_some_and(|t| t.is("of"));
+        let amount = match &found[n].item {
+            Item::Count(c) => Amount::range(c.low, c.high, None),
+            _ => None,
+        };
+        let near = (to + size + 2..=to + size + 3).contains(&found[n + 1].from);
+        if let (Some(amount), Some(word), true, true) = (amount, word, of, near)
+            && let Item::Food(x) = &mut found[n + 1].item
+            && x.amount.is_none()
+            && x.food.is_some()
+        {
+            x.amount = Some(SaidAmount::plain(amount));
+            x.name = format!("{} {}", x.name, word.text);
+            let shift = found[n + 1].from - from;
+            if let Item::Food(x) = &mut found[n + 1].item {
+                x.name_at = (x.name_at.0 + shift, x.name_at.1 + shift);
+            }
+            found[n + 1].from = from;
+            found.remove(n);
+            continue;
+        }
+        n += 1;
+    }
+}
+
+/// "A teaspoon of salt and a half a pepper": half a teaspoon.
+pub(super) fn half_of_the_spoon(tokens: &[Token], found: &mut [Found]) {
+    for n in 1..found.len() {
+        let (left, right) = found.split_at_mut(n);
+        let (Some(Found { item: Item::Food(first), to, .. }), Some(Found { item: Item::Food(second), from, .. })) =
+            (left.last(), right.first_mut())
+        else {
+            continue;
+        };
+        let unit = first.amount.and_then(|a| a.amount.unit()).filter(|u| matches!(u, Unit::Teaspoon | Unit::Tablespoon));
+        let half = |a: &SaidAmount| a.amount.unit().is_none() && a.amount.low() == Ratio::of(1, 2) && !a.amount.is_range();
+        let joined = *from == to + 1 && tokens[*to].is("and") && tokens[*from].is("a");
+        if unit.is_some()
+            && joined
+            && second.food.is_some_and(|f| f.is("spice") || f.is("salt"))
+            && let Some(said) = second.amount.filter(half)
+        {
+            second.amount = Some(SaidAmount { amount: said.amount.in_unit(unit), ..said });
+        }
+    }
+}
+
+/// "Then it's 350 of belly pork", where other foods are weighed in grams.
+pub fn weighed(tokens: &[Token], found: &mut [Found]) {
+    const NEAR: usize = 30;
+    for n in 0..found.len() {
+        let Item::Food(x) = &found[n].item else { continue };
+        let Some(said) = x.amount.filter(|a| a.amount.unit().is_none() && a.amount.low() >= Ratio::whole(20)) else {
+            continue;
+        };
+        let of = tokens[found[n].from..found[n].to].iter().take(3).any(|t| t.is("of"));
+        let gram = |f: &Found| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit() == Some(Unit::Gram)));
+        let metric = found[n.saturating_sub(NEAR)..found.len().min(n + NEAR)].iter().any(gram);
+        if of && metric && let Item::Food(x) = &mut found[n].item {
+            x.amount = Some(SaidAmount { amount: said.amount.in_unit(Some(Unit::Gram)), ..said });
+        }
+    }
+}
+
 /// "Flour 250 grams, butter 125, sugar 80": a count that nobody counts is in the grams said before.
 pub(super) fn metric_run(found: &mut [Found]) {
     const WEIGHED: [&str; 8] = ["spice", "sweet", "fat", "liquid", "dairy", "grain", "stock", "wheat"];
