@@ -220,7 +220,9 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         // "Half a teaspoon of salt I used to put more": how it was once is a clause of its own.
         let once = t.is_any("i it the my she he they") && prev.kind == Kind::Word && {
             lexicon().talk.exact(rest).is_some_and(|m| m.1.0 == "called")
-                || t.is_any("i she he they") && rest.get(1).is_some_and(|t| t.is("used")) && rest.get(2).is_some_and(|t| t.is("to"))
+                || t.is_any("i she he they")
+                    && rest.get(1).is_some_and(|t| t.is("used"))
+                    && rest.get(2).is_some_and(|t| t.is("to"))
         };
         if !joined && once {
             return true;
@@ -234,7 +236,11 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
 
 /// "So two eggs", "so half a cup": what it comes to.
 fn so_much(tokens: &[Token], found: &[Found], p: usize, to: usize) -> bool {
-    crate::grammar::amount::amount(Tokens(&tokens[p + 1..to])).is_ok()
+    let rest = Tokens(&tokens[p + 1..to]);
+    // "Hers came out soupy, so three and a half."
+    let bare =
+        crate::grammar::number::number(rest).is_ok_and(|(after, _)| after.first().is_none_or(|t| !t.is_spoken()));
+    bare || crate::grammar::amount::amount(rest).is_ok()
         || found
             .binary_search_by_key(&(p + 1), |f| f.from)
             .is_ok_and(|k| matches!(&found[k].item, Item::Food(x) if x.amount.is_some_and(|a| !a.article)))
@@ -285,7 +291,11 @@ fn subject_verb(i: Tokens<'_>) -> bool {
         return true;
     }
     // Captions and quick typists leave the sign out.
-    if i.at_any("its thats theres theyre") && i.get(1).is_some_and(|t| t.is_any("supposed gonna going about not just really fine good better the a an what how my")) {
+    if i.at_any("its thats theres theyre")
+        && i.get(1).is_some_and(|t| {
+            t.is_any("supposed gonna going about not just really fine good better the a an what how my")
+        })
+    {
         return true;
     }
     let verbish = |t: Option<&Token>| t.is_some_and(|t| t.is_any(VERBS));

@@ -192,7 +192,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             let sums_up = row.0.iter().take(4).any(|t| t.is_any("that's again that"));
             recap |= !more
                 && (known == all && (all >= 3 && equal * 2 >= all || all >= 2 && sums_up && equal == all)
-                || all >= 4 && sums_up && known * 5 >= all * 4 && equal * 2 >= all);
+                    || all >= 4 && sums_up && known * 5 >= all * 4 && equal * 2 >= all);
         }
         let foods_here = mine.iter().any(|f| matches!(f.item, Item::Food(_)));
         if c.cues.story {
@@ -297,7 +297,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         quantifier: Quantifier::None,
                         ..(**said).clone()
                     });
-                    let broken = owed.take_if(|_| said.amount.is_none() && said.food.is_some()).filter(|o| n <= o.1 + 2);
+                    let broken =
+                        owed.take_if(|_| said.amount.is_none() && said.food.is_some()).filter(|o| n <= o.1 + 2);
                     let whole = broken.map(|o| SaidFood { amount: Some(o.0), ..(**said).clone() });
                     let said = if pours { &some } else { alike.as_ref().or(whole.as_ref()).unwrap_or(said) };
                     // "A cup of buttermilk. I don't have buttermilk today, so I'm using yogurt."
@@ -536,7 +537,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         well || lexicon().talk.exact(Tokens(&tokens[k..f.from])).is_some_and(|m| m.1.0 == "correct")
                     });
                     correcting |= (flat_no || rather || takes_back && bare_round(tokens, since, f.to))
-                        && (last_clause == n || rather && n <= last_clause + 1);
+                        && (last_clause == n || rather && n <= last_clause + 2);
                     // "Did I say two, I meant one", "half a cup, not a whole cup": not that one.
                     let back = |k: usize| f.from.checked_sub(k).filter(|b| *b >= c.piece.from).map(|b| &tokens[b]);
                     if c.cues.correct && back(1).is_some_and(|t| t.is_any("say said"))
@@ -553,7 +554,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     // "I'm seventeen, so I didn't": an age.
-                    if matches!(f.item, Item::Count(_)) && back(1).is_some_and(|t| t.is_any("i'm he's she's you're they're turned")) {
+                    if matches!(f.item, Item::Count(_))
+                        && back(1).is_some_and(|t| t.is_any("i'm he's she's you're they're turned"))
+                    {
                         continue;
                     }
                     // "The frozen ones, the eight inch", "from the packet, the 40 gram": its size, whatever it measures.
@@ -566,7 +569,6 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // "A quarter cup of…" and somebody else says of what.
                     if let Item::Loose(a) = &f.item
-                        && dialogue
                         && tokens.get(f.to).is_some_and(|t| t.is("of"))
                         && f.to + 1 >= c.piece.to
                     {

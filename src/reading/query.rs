@@ -19,8 +19,10 @@ pub fn queries(book: &Ledger, settings: &Settings, doubts: &[i32]) -> Vec<Query>
     lines.extend(disputed);
     lines.sort_unstable();
     lines.dedup();
-    let mut out: Vec<Query> =
-        lines.iter().map(|n| all.iter().find(|q| q.line == Some(*n)).cloned().unwrap_or_else(|| doubted(book, *n))).collect();
+    let mut out: Vec<Query> = lines
+        .iter()
+        .map(|n| all.iter().find(|q| q.line == Some(*n)).cloned().unwrap_or_else(|| doubted(book, *n)))
+        .collect();
     if settings.bakes && settings.ovens.is_empty() {
         out.push(Query {
             text: "Oven: it goes in the oven, but at what heat?".into(),
@@ -86,7 +88,10 @@ pub fn open(book: &Ledger) -> Vec<Query> {
         let twice = book.summed.iter().filter(|s| s.0 == *n).count() > 1;
         let Some(sum) = first.plus(*second).filter(|_| !twice) else { continue };
         let held = line.amount.is_some_and(|a| a.same_size(&sum) || a.same_size(second));
-        if out.iter().any(|q| q.line == Some(*n)) || !held || first.same_size(second) && line.amount.is_some_and(|a| a.same_size(second)) {
+        if out.iter().any(|q| q.line == Some(*n))
+            || !held
+            || first.same_size(second) && line.amount.is_some_and(|a| a.same_size(second))
+        {
             continue;
         }
         out.push(Query {

@@ -32,9 +32,13 @@ fn folded(name: &str) -> Vec<String> {
 /// Whether the name of a line is one of an editor's entry.
 pub fn fits(name: &str, item: &Value) -> bool {
     let said = folded(name);
-    item["name"].as_array().expect("names").iter().filter_map(Value::as_str).map(folded).any(|n| {
-        said.iter().all(|w| n.contains(w)) || n.iter().all(|w| said.contains(w))
-    })
+    item["name"]
+        .as_array()
+        .expect("names")
+        .iter()
+        .filter_map(Value::as_str)
+        .map(folded)
+        .any(|n| said.iter().all(|w| n.contains(w)) || n.iter().all(|w| said.contains(w)))
 }
 
 /// An amount in one measure for all of its kind, so that "3 teaspoons" and "1 tablespoon" are the same.
@@ -61,18 +65,18 @@ pub fn plain(low: f64, unit: Option<&str>) -> (f64, String) {
 
 /// A figure of the cards: "1 1/2".
 pub fn number(text: &str) -> f64 {
-    text.split(' ').map(|part| match part.split_once('/') {
-        Some((a, b)) => a.parse::<f64>().unwrap_or(0.0) / b.parse::<f64>().unwrap_or(1.0),
-        None => part.parse().unwrap_or(0.0),
-    }).sum()
+    text.split(' ')
+        .map(|part| match part.split_once('/') {
+            Some((a, b)) => a.parse::<f64>().unwrap_or(0.0) / b.parse::<f64>().unwrap_or(1.0),
+            None => part.parse().unwrap_or(0.0),
+        })
+        .sum()
 }
 
 /// Whether the figure is that of one of the editor's entries, or of all of them together.
 fn same(amount: Option<&Amount>, items: &[&Value]) -> bool {
-    let all: Vec<(f64, String)> = items
-        .iter()
-        .filter_map(|i| Some(plain(number(i["amount"]["low"].as_str()?), i["unit"].as_str())))
-        .collect();
+    let all: Vec<(f64, String)> =
+        items.iter().filter_map(|i| Some(plain(number(i["amount"]["low"].as_str()?), i["unit"].as_str()))).collect();
     let Some(a) = amount else { return all.len() < items.len() };
     let mine = plain(number(&a.low().to_string()), a.unit().map(|u| u.name()));
     let near = |v: f64| (v - mine.0).abs() < 0.01 * mine.0.max(0.01);
@@ -128,8 +132,7 @@ fn lines(draft: usize, t: &Taught, plan: &Plan, books: &[Ledger], signs: &mut Si
 pub fn learn(folders: &[PathBuf], trial: bool) {
     let all: Vec<Taught> =
         folders.iter().flat_map(|f| drafts(f)).map(|p| Taught::of(&p)).filter(|t| t.gold.is_some()).collect();
-    let plans: Vec<Plan> =
-        all.iter().map(|t| dish::plan(&t.read.tokens, &t.read.clauses, &t.read.found)).collect();
+    let plans: Vec<Plan> = all.iter().map(|t| dish::plan(&t.read.tokens, &t.read.clauses, &t.read.found)).collect();
     let books: Vec<Vec<Ledger>> = all
         .iter()
         .zip(&plans)

@@ -9,6 +9,7 @@
 //! that were learned without it, whether a dish begins between two measured foods. `--try` prints how well weights learned from four fifths of
 //! the drafts do on the rest, and writes nothing.
 
+mod backs;
 mod lines;
 mod trees;
 mod turns;
@@ -33,6 +34,7 @@ fn pull(task: &str) -> f64 {
     match task {
         "mentions" => 1.5,
         "turns" => 50.0,
+        "returns" => 30.0,
         "doubts" => 30.0,
         "twice" => 30.0,
         _ => 6.0,
@@ -106,24 +108,34 @@ struct Dish {
 }
 
 /// Where the dishes begin in a draft that has marks: "{{Title}}" before the words that open it.
-fn marked(text: &str) -> (String, Vec<(usize, String)>) {
+///
+/// "{{back: Title}}" and "{{on: Title}}" say that the talk returns to a dish; they come second.
+fn marked(text: &str) -> (String, Vec<(usize, String)>, Vec<(usize, String)>) {
     let mut draft = String::new();
     let mut marks = Vec::new();
+    let mut returns = Vec::new();
     let mut rest = text;
     while let Some((before, after)) = rest.split_once("{{") {
         draft.push_str(before);
         let (mark, after) = after.split_once("}}").expect("a mark that ends");
         let mark = mark.trim();
-        if !mark.starts_with("back:") && !mark.starts_with("on:") {
-            marks.push((draft.len(), mark.to_lowercase()));
+        match mark.strip_prefix("back:").or(mark.strip_prefix("on:")) {
+            Some(title) => returns.push((draft.len(), title.trim().to_lowercase())),
+            None => marks.push((draft.len(), mark.to_lowercase())),
         }
         rest = after.trim_start_matches(' ');
     }
     draft.push_str(rest);
-    (draft, marks)
+    (draft, marks, returns)
 }
 
-fn from_marks(view: &View<'_>, marks: &[(usize, String)]) -> Vec<Dish> {
+/// The dishes of a draft in the order they are begun, and for each clause that measures the dish it measures for.
+struct Told {
+    dishes: Vec<Dish>,
+    hand: Vec<usize>,
+}
+
+fn from_marks(view: &View<'_>, marks: &[(usize, String)], returns: &[(usize, String)]) -> Told {
     let clause_at =
         |at: usize| view.clauses.iter().position(|c| view.tokens[c.piece.to - 1].span.end as usize > at).unwrap_or(0);
     let mut out = Vec::new();
@@ -138,10 +150,24 @@ fn from_marks(view: &View<'_>, marks: &[(usize, String)]) -> Vec<Dish> {
         let opening = (first..=until).find_map(|n| view.candidates(n).into_iter().find(|c| fits(c)).map(|c| (n, c)));
         out.push(Dish { titles: vec![title.clone()], gap: (first, until), start: first, opening });
     }
-    out
+    let mut turns: Vec<(usize, usize)> = marks.iter().enumerate().map(|(k, m)| (m.0, k)).collect();
+    turns.extend(returns.iter().filter_map(|r| {
+        let same = |m: &(usize, String)| m.1 == r.1 || same_dish(&m.1, &r.1);
+        Some((r.0, marks.iter().position(same)?))
+    }));
+    turns.sort_unstable();
+    let hand = view.measuring.iter().map(|n| {
+        let end = view.tokens[view.clauses[*n].piece.to - 1].span.end as usize;
+        turns.iter().rev().find(|t| t.0 < end).map_or(0, |t| t.1)
+    });
+    let hand = hand.collect();
+    Told { dishes: out, hand }
 }
 
-fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
+/// What it costs to go back to a dish where nothing says so, and what it costs where its name is said.
+const BACK: (i32, i32) = (9, 4);
+
+fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Told {
     let cards = gold["cards"].as_array().expect("cards");
     let wanted: Vec<_> = cards.iter().map(names).collect();
     let titles: Vec<Vec<&str>> = cards
@@ -172,25 +198,51 @@ fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
         let holds = |what: &dyn Fn(usize) -> bool| i32::from(gap.clone().any(what));
         holds(&|n| read.clauses[n].piece.breaks) + holds(&|n| view.closes[n]) - i32::from(gap.clone().count() <= 1)
     };
-    // The best way to deal the measured foods to the cards in their order.
+    // A word of the card's title between two measured foods: the talk may go back to it.
+    let named_again = |i: usize, card: usize| -> bool {
+        let after = if i == 0 { 0 } else { measured[i - 1].0 + 1 };
+        let (from, to) = (after.min(measured[i].0), measured[i].0);
+        let tokens = view.clauses[from].piece.from..view.clauses[to].piece.to;
+        titles[card]
+            .iter()
+            .flat_map(|t| t.rsplit([' ', '-']).next().map(fold))
+            .any(|head| view.tokens[tokens.clone()].iter().any(|t| *t.fold == *head))
+    };
+    // The best way to deal the measured foods to the cards: which card is in hand, and which were begun.
     let (m, k) = (measured.len(), cards.len());
-    let mut best = vec![vec![(i32::MIN / 2, 0usize); k]; m + 1];
-    for slot in best[0].iter_mut() {
-        *slot = (0, 0);
-    }
+    let sets = 1usize << k.min(8);
+    let k = k.min(8);
+    let mut best: Vec<Vec<(i32, usize)>> = vec![vec![(i32::MIN / 2, 0); k * sets]; m + 1];
     for (i, (_, food, figure)) in measured.iter().enumerate() {
         for card in 0..k {
-            let (from, score) = (0..=card)
-                .map(|p| (p, best[i][p].0 + if p == card { 0 } else { 2 * opens(i, card) - 2 + turns(i) }))
-                .max_by_key(|s| (s.1, s.0))
-                .expect("a card");
-            best[i + 1][card] = (score + 2 * fit(food, figure, &wanted[card]), from);
+            let gain = 2 * fit(food, figure, &wanted[card]);
+            let opening = 2 * opens(i, card) - 2 + turns(i);
+            let back = if named_again(i, card) { BACK.1 } else { BACK.0 };
+            if i == 0 {
+                best[1][card * sets + (1 << card)] = (gain, 0);
+                continue;
+            }
+            for set in (0..sets).filter(|s| s >> card & 1 == 1) {
+                let mut top = (i32::MIN / 2, 0);
+                for before in 0..k {
+                    let stay = best[i][before * sets + set].0 - if before == card { 0 } else { back };
+                    if stay > top.0 {
+                        top = (stay, before * sets + set);
+                    }
+                    let less = set & !(1 << card);
+                    let new = best[i][before * sets + less].0 + opening;
+                    if before != card && new > top.0 {
+                        top = (new, before * sets + less);
+                    }
+                }
+                best[i + 1][card * sets + set] = (top.0.saturating_add(gain), top.1);
+            }
         }
     }
     let mut dealt = vec![0; m];
-    let mut at = (0..k).max_by_key(|c| best[m][*c].0).unwrap_or(0);
+    let mut at = (0..k * sets).max_by_key(|c| (best[m][*c].0, std::cmp::Reverse(*c))).unwrap_or(0);
     for i in (0..m).rev() {
-        dealt[i] = at;
+        dealt[i] = at / sets;
         at = best[i + 1][at].1;
     }
     // The gap in which each dish has to open, and the name that opens it.
@@ -207,9 +259,16 @@ fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
         let plainest = hits.iter().map(|h| h.1.strength).max().unwrap_or(0);
         let opening = hits.into_iter().find(|h| h.1.strength == plainest);
         let start = (gap.0..=gap.1).rev().find(|n| read.clauses[*n].piece.breaks).unwrap_or(gap.1);
-        out.push(Dish { titles: titles.iter().map(|t| t.to_string()).collect(), gap, start, opening });
+        out.push((card, Dish { titles: titles.iter().map(|t| t.to_string()).collect(), gap, start, opening }));
     }
-    out
+    out.sort_by_key(|d| d.1.gap);
+    let place: Vec<Option<usize>> = (0..cards.len()).map(|c| out.iter().position(|d| d.0 == c)).collect();
+    let hand = view.measuring.iter().map(|n| {
+        let first = measured.iter().position(|f| f.0 == *n);
+        first.and_then(|f| place[dealt[f]]).unwrap_or(0)
+    });
+    let hand = hand.collect();
+    Told { dishes: out.into_iter().map(|d| d.1).collect(), hand }
 }
 
 /// The names that may open a dish, each one that does or does not.
@@ -435,6 +494,7 @@ struct Taught {
     read: Prepared,
     gold: Option<Value>,
     marks: Vec<(usize, String)>,
+    returns: Vec<(usize, String)>,
 }
 
 impl Taught {
@@ -443,14 +503,14 @@ impl Taught {
         let name = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
         let gold = fs::read_to_string(path.with_extension("json")).ok();
         let gold: Option<Value> = gold.map(|g| serde_json::from_str(&g).expect("cards in JSON"));
-        let (draft, marks) = marked(&text);
-        Taught { name, read: plainspoon::reading::prepare(&draft), gold, marks }
+        let (draft, marks, returns) = marked(&text);
+        Taught { name, read: plainspoon::reading::prepare(&draft), gold, marks, returns }
     }
 
-    fn dishes(&self, view: &View<'_>) -> Vec<Dish> {
+    fn told(&self, view: &View<'_>) -> Told {
         match &self.gold {
             Some(gold) => from_cards(&self.read, view, gold),
-            None => from_marks(view, &self.marks),
+            None => from_marks(view, &self.marks, &self.returns),
         }
     }
 }
@@ -487,7 +547,7 @@ fn main() {
         let draft = Taught::of(&path);
         let (name, read) = (&draft.name, &draft.read);
         let view = View::new(&read.tokens, &read.clauses, &read.found);
-        let dishes = draft.dishes(&view);
+        let dishes = draft.told(&view).dishes;
         missed.extend(dishes.iter().enumerate().filter(|d| d.1.opening.is_none()).map(|(k, d)| {
             let said: Vec<String> = (d.gap.0..=d.gap.1).map(|n| place(read, n, "")).collect();
             format!("{name}/{k}: {:?}{}", d.titles, said.join(" |"))

@@ -4,6 +4,8 @@
 //! Annals of Statistics 29 (2001), with the second-order leaves of Chen and Guestrin, KDD 2016. Everything is summed in the
 //! order of the rows, so the same drafts give the same trees.
 
+/// Rows of trees with other draws err apart; what they say is averaged.
+const DRAWS: u64 = 3;
 /// How many trees.
 const TREES: usize = 250;
 /// How much of its answer each tree gives.
@@ -48,6 +50,16 @@ impl Node {
                 out.push(format!("{fact}:{top}"));
                 below.write(out);
                 above.write(out);
+            }
+        }
+    }
+
+    /// The tree with so many parts of its answers.
+    fn part(self, parts: f64) -> Node {
+        match self {
+            Node::Leaf(value) => Node::Leaf(value / parts),
+            Node::Ask { fact, top, below, above } => {
+                Node::Ask { fact, top, below: Box::new(below.part(parts)), above: Box::new(above.part(parts)) }
             }
         }
     }
@@ -165,7 +177,14 @@ fn best(
     out
 }
 
-fn tree(rows: &[&Row], tops: &[Vec<i32>], bins: &[Vec<u8>], slopes: &[(f64, f64)], draws: &mut Draws, rising: &[usize]) -> Node {
+fn tree(
+    rows: &[&Row],
+    tops: &[Vec<i32>],
+    bins: &[Vec<u8>],
+    slopes: &[(f64, f64)],
+    draws: &mut Draws,
+    rising: &[usize],
+) -> Node {
     let mut open = vec![best((0..rows.len()).collect(), tops, bins, slopes, Vec::new(), draws, rising)];
     let mut asked: Vec<(Vec<bool>, usize, i32)> = Vec::new();
     while open.len() < LEAVES {
@@ -211,23 +230,23 @@ pub fn fit(rows: &[&Row], rising: &[usize]) -> Trees {
     let counts: f64 = rows.iter().map(|r| r.counts).sum();
     let share = rows.iter().filter(|r| r.yes).map(|r| r.counts).sum::<f64>() / counts;
     let base = (share / (1.0 - share)).ln();
-    let mut sums = vec![base; rows.len()];
     let mut trees = Vec::new();
-    let mut draws = Draws(1);
-    for _ in 0..TREES {
-        let slopes: Vec<(f64, f64)> = rows
-            .iter()
-            .zip(&sums)
-            .map(|(r, s)| {
-                let p = 1.0 / (1.0 + (-s).exp());
-                (r.counts * (f64::from(r.yes) - p), r.counts * p * (1.0 - p))
-            })
-            .collect();
-        let tree = tree(rows, &tops, &bins, &slopes, &mut draws, rising);
-        for (s, r) in sums.iter_mut().zip(rows) {
-            *s += tree.of(&r.facts);
+    for (mut sums, mut draws) in (1..=DRAWS).map(|d| (vec![base; rows.len()], Draws(d))) {
+        for _ in 0..TREES {
+            let slopes: Vec<(f64, f64)> = rows
+                .iter()
+                .zip(&sums)
+                .map(|(r, s)| {
+                    let p = 1.0 / (1.0 + (-s).exp());
+                    (r.counts * (f64::from(r.yes) - p), r.counts * p * (1.0 - p))
+                })
+                .collect();
+            let tree = tree(rows, &tops, &bins, &slopes, &mut draws, rising);
+            for (s, r) in sums.iter_mut().zip(rows) {
+                *s += tree.of(&r.facts);
+            }
+            trees.push(tree.part(DRAWS as f64));
         }
-        trees.push(tree);
     }
     Trees { base, trees }
 }

@@ -59,8 +59,7 @@ fn added(again: &Again, name: &str, cards: &[Value]) -> Option<bool> {
 pub fn learn(folders: &[PathBuf], trial: bool) {
     let all: Vec<Taught> =
         folders.iter().flat_map(|f| drafts(f)).map(|p| Taught::of(&p)).filter(|t| t.gold.is_some()).collect();
-    let plans: Vec<Plan> =
-        all.iter().map(|t| dish::plan(&t.read.tokens, &t.read.clauses, &t.read.found)).collect();
+    let plans: Vec<Plan> = all.iter().map(|t| dish::plan(&t.read.tokens, &t.read.clauses, &t.read.found)).collect();
     let books: Vec<Vec<Ledger>> = all
         .iter()
         .zip(&plans)
@@ -121,11 +120,23 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
                 let sum = fitted.sum(&row.facts) + LEAN;
                 tally[2 * usize::from(row.yes) + usize::from(sum > 0)] += 1;
                 if row.yes != (sum > 0) {
-                    println!("{} {sum:>5}  {} {} {}", if row.yes { "missed" } else { "extra " }, s.2.held.low(), s.2.said.low(), place.place);
+                    println!(
+                        "{} {sum:>5}  {} {} {}",
+                        if row.yes { "missed" } else { "extra " },
+                        s.2.held.low(),
+                        s.2.said.low(),
+                        place.place
+                    );
                 }
             }
         }
-        println!("held out: of {} that add up {} are told, of {} that do not {}", tally[2] + tally[3], tally[3], tally[0] + tally[1], tally[0]);
+        println!(
+            "held out: of {} that add up {} are told, of {} that do not {}",
+            tally[2] + tally[3],
+            tally[3],
+            tally[0] + tally[1],
+            tally[0]
+        );
         return;
     }
     let (bias, weights) = linear(None);

@@ -59,12 +59,15 @@ pub struct Judged {
     facts: [i32; FACTS],
     sums: Sums,
     opened: Vec<(usize, String)>,
+    since: usize,
 }
 
 impl Judged {
-    /// Whether the same dishes were opened before it.
-    pub fn after(&self, opened: &[(usize, &str)]) -> bool {
-        self.opened.len() == opened.len() && self.opened.iter().zip(opened).all(|(a, b)| (a.0, a.1.as_str()) == *b)
+    /// Whether the same dishes were opened before it, and the same one was in hand.
+    pub fn after(&self, opened: &[(usize, &str)], since: usize) -> bool {
+        self.since == since
+            && self.opened.len() == opened.len()
+            && self.opened.iter().zip(opened).all(|(a, b)| (a.0, a.1.as_str()) == *b)
     }
 }
 
@@ -321,11 +324,18 @@ impl View<'_> {
                 TURNS.of(sign, word)
             });
         let facts = self.facts(gap, hand, &sums);
-        Judged { sum: TREES.sum(&facts), facts, sums, opened: opened.iter().map(|o| (o.0, o.1.to_string())).collect() }
+        Judged {
+            sum: TREES.sum(&facts),
+            facts,
+            sums,
+            opened: opened.iter().map(|o| (o.0, o.1.to_string())).collect(),
+            since: hand.since,
+        }
     }
 
-    /// Where in a gap another dish begins, if one does. `all` holds the sums of all gaps from a first round.
-    pub fn turn(&self, gap: &Gap, hand: InHand<'_>, judged: &Judged, all: Option<&[i32]>) -> Option<Turn> {
+    /// Where in a gap another dish begins, if one does, and what the trees say of it. `all` holds the sums of all gaps from a
+    /// first round.
+    pub fn turn(&self, gap: &Gap, hand: InHand<'_>, judged: &Judged, all: Option<&[i32]>) -> (i32, Option<Turn>) {
         let sums = &judged.sums;
         let sum = match all {
             None => judged.sum,
@@ -337,7 +347,7 @@ impl View<'_> {
         };
         // "Dip number two is…", "next we're making…": what is counted out is a dish.
         if let Some((_, n, name)) = sums.named.iter().find(|s| s.2.strength >= 4) {
-            return Some((*n, Some(name.clone())));
+            return (sum.max(1), Some((*n, Some(name.clone()))));
         }
         let turn = match sums.named.first().filter(|s| s.0 > UNLIKELY) {
             Some((_, n, name)) => Some((*n, Some(name.clone()))),
@@ -355,6 +365,6 @@ impl View<'_> {
             }
             None => false,
         };
-        turn.filter(|_| sum > if part { PART } else { 0 })
+        (sum, turn.filter(|_| sum > if part { PART } else { 0 }))
     }
 }

@@ -157,9 +157,7 @@ impl<'a> View<'a> {
             }
         }
         let lines_alike = self.book.lines.iter().filter(|o| head(&o.name) == key).count();
-        let around = |low: usize, high: usize| {
-            n.saturating_sub(low)..(n + high + 1).min(self.clauses.len())
-        };
+        let around = |low: usize, high: usize| n.saturating_sub(low)..(n + high + 1).min(self.clauses.len());
         let cue = |low: usize, high: usize, holds: &dyn Fn(&Sorted) -> bool| {
             whole(around(low, high).filter(|k| holds(&self.clauses[*k])).count())
         };
@@ -220,9 +218,8 @@ impl<'a> View<'a> {
         let numbers = (to..self.tokens.len().min(to + 20))
             .filter(|k| number::number(Tokens(&self.tokens[*k..k + 1])).is_ok())
             .count();
-        let before = (from.saturating_sub(20)..from)
-            .filter(|k| number::number(Tokens(&self.tokens[*k..k + 1])).is_ok())
-            .count();
+        let before =
+            (from.saturating_sub(20)..from).filter(|k| number::number(Tokens(&self.tokens[*k..k + 1])).is_ok()).count();
         let elsewhere = self.tokens.iter().filter(|t| *t.fold == *key).take(20).count();
         [
             doubtful,

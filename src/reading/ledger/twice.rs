@@ -87,7 +87,8 @@ impl Twice<'_> {
         let less = old.zip(new).is_some_and(|(a, b)| a.unit() == b.unit() && b.low() < a.low());
         let (from, to) = (self.first.0, self.second.0);
         let between = from + 1..to.max(from + 1);
-        let count = |holds: &dyn Fn(&Sorted) -> bool| whole(between.clone().filter(|n| holds(&self.clauses[*n])).count());
+        let count =
+            |holds: &dyn Fn(&Sorted) -> bool| whole(between.clone().filter(|n| holds(&self.clauses[*n])).count());
         let here = &self.clauses[to];
         let tagged = |names: &[&str]| i32::from(self.tags.split(',').any(|t| names.contains(&t.trim())));
         let ids = self.first.1 + 1..self.second.1.max(self.first.1 + 1);

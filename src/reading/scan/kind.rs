@@ -267,8 +267,10 @@ pub(super) fn half_of_the_spoon(tokens: &[Token], found: &mut [Found]) {
         else {
             continue;
         };
-        let unit = first.amount.and_then(|a| a.amount.unit()).filter(|u| matches!(u, Unit::Teaspoon | Unit::Tablespoon));
-        let half = |a: &SaidAmount| a.amount.unit().is_none() && a.amount.low() == Ratio::of(1, 2) && !a.amount.is_range();
+        let unit =
+            first.amount.and_then(|a| a.amount.unit()).filter(|u| matches!(u, Unit::Teaspoon | Unit::Tablespoon));
+        let half =
+            |a: &SaidAmount| a.amount.unit().is_none() && a.amount.low() == Ratio::of(1, 2) && !a.amount.is_range();
         let joined = *from == to + 1 && tokens[*to].is("and") && tokens[*from].is("a");
         if unit.is_some()
             && joined
@@ -291,7 +293,10 @@ pub fn weighed(tokens: &[Token], found: &mut [Found]) {
         let of = tokens[found[n].from..found[n].to].iter().take(3).any(|t| t.is("of"));
         let gram = |f: &Found| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit() == Some(Unit::Gram)));
         let metric = found[n.saturating_sub(NEAR)..found.len().min(n + NEAR)].iter().any(gram);
-        if of && metric && let Item::Food(x) = &mut found[n].item {
+        if of
+            && metric
+            && let Item::Food(x) = &mut found[n].item
+        {
             x.amount = Some(SaidAmount { amount: said.amount.in_unit(Some(Unit::Gram)), ..said });
         }
     }
