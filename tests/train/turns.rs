@@ -46,12 +46,13 @@ fn places(draft: usize, taught: &Taught, view: &View<'_>, told: &Told, signs: &m
         if opened.is_empty() {
             opened.push((view.first_measure, String::new()));
         }
+        let hand = told.hand[gap.index - 1].min(opened.len() - 1);
+        let title = if dishes.is_empty() { "" } else { opened[hand].1.as_str() };
         let mut words = Row { opens: false, signs: Vec::new(), place: String::new() };
-        view.words(&gap, |sign, word| words.signs.push(signs.id(sign, word)));
+        view.words(&gap, title, |sign, word| words.signs.push(signs.id(sign, word)));
         let here = all.contains(&Some(gap.to));
         words.opens = here;
         words.place = format!("{} before {}", taught.name, super::place(&taught.read, gap.to, ""));
-        let hand = told.hand[gap.index - 1].min(opened.len() - 1);
         out.push(Place { draft, gap, opened, hand, begins: here, words });
     }
     out

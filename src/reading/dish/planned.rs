@@ -128,12 +128,123 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
         }
     }
     let mut all = out.clone();
-    for l in later {
+    for l in later.into_iter().chain(turned_to(tokens, clauses, found)) {
         if !all.iter().any(|o| same_dish(&o.0, &l.0)) {
             all.push(l);
         }
     }
     (out, all)
+}
+
+/// The introduction is no longer than this, in words.
+const INTRODUCTION: usize = 300;
+/// Foods of these kinds are used in dishes; they are none.
+const STAPLES: [&str; 11] =
+    ["fat", "dairy", "spice", "sweet", "leavening", "liquid", "egg", "grain", "wheat", "salt", "stock"];
+
+/// What the introduction names and the talk turns to later, at the front of a sentence: "the brats and a salad… Now, brats."
+fn turned_to(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<Named> {
+    let Some(first) = clauses.iter().position(|c| !c.cues.story && measured_well(c, found) > 0) else {
+        return Vec::new();
+    };
+    // What stands in the sentence that measures is no introduction.
+    let first = (0..=first).rev().find(|n| clauses[*n].piece.opens).unwrap_or(first);
+    let end = clauses[first].piece.from.min(INTRODUCTION);
+    let fronts: Vec<usize> = clauses[first.min(clauses.len())..].iter().filter_map(|c| front(tokens, c)).collect();
+    let mut out: Vec<Named> = Vec::new();
+    let mut n = 0;
+    while n < end {
+        let led = n == 0 || {
+            let prev = &tokens[n - 1];
+            prev.kind != Kind::Word
+                || lexicon().has("before title", &prev.text)
+                || prev.is_any("her his mama's mom's have")
+        };
+        let run = if led { words_of_name(tokens, n, end) } else { None };
+        let Some(to) = run else {
+            n += 1;
+            continue;
+        };
+        let words: Vec<&str> = tokens[n..to].iter().map(|t| &*t.fold).collect();
+        if fronts.iter().any(|f| turns(tokens, *f, &words)) {
+            let name: Vec<&str> = tokens[n..to].iter().map(|t| &*t.text).collect();
+            let named = (name.join(" "), Some(tokens[n].span.to(tokens[to - 1].span)));
+            if !out.iter().any(|o| same_dish(&o.0, &named.0)) {
+                out.push(named);
+            }
+            n = to;
+        } else {
+            n += 1;
+        }
+    }
+    out
+}
+
+/// A run of up to four words that may be a name: no staple, no part alone, nothing that is said of all kinds of things.
+fn words_of_name(tokens: &[Token], from: usize, to: usize) -> Option<usize> {
+    let lists = lexicon();
+    let mut n = from;
+    while n < to.min(from + 4) {
+        let rest = Tokens(&tokens[n..to]);
+        let t = &tokens[n];
+        let stops = t.kind != Kind::Word
+            || lists.has("title end", &t.text)
+            || t.text.contains('\'')
+            || lists.talk.exact(rest).is_some()
+            || lists.people.folded(rest).is_some()
+            || crate::grammar::number::number(rest).is_ok()
+            || n == from && t.is_any("a an the my our some and then so but these those this that");
+        if stops {
+            break;
+        }
+        n += 1;
+    }
+    let name = tokens.get(from..n).filter(|r| !r.is_empty())?;
+    let last = &name[name.len() - 1..];
+    let food = lists.foods.folded(Tokens(name)).filter(|f| f.0 == name.len()).map(|f| f.1);
+    let staple = food.is_some_and(|f| STAPLES.iter().any(|t| f.is(t)));
+    let part = name.len() == 1 && lists.components.folded(Tokens(last)).is_some();
+    let idle = name.iter().all(|t| lists.has("no title", &t.fold) || t.text.len() < 3)
+        || lists.verbs.exact(Tokens(name)).is_some_and(|v| v.0 == name.len()) && food.is_none()
+        || lists.tools.folded(Tokens(last)).is_some();
+    // "So Trevor, you start with…": whom she speaks to. A word of no list takes an article or a list before it.
+    let known = food.is_some() || lists.dishes.folded(Tokens(last)).is_some();
+    let before = from.checked_sub(1).map(|k| &tokens[k]);
+    let called = name[0].capital && before.is_some_and(|t| !t.ends()) && !known;
+    let listed = before.is_some_and(|t| t.is_any("the my some and her his") || t.kind == Kind::Comma)
+        && tokens.get(n).is_none_or(|t| t.kind != Kind::Word || t.is_any("and which that for first then or with"));
+    (!staple && !part && !idle && !called && (known || listed)).then_some(n)
+}
+
+/// Where a sentence begins once the words that only lead up to it are left out: "okay, so now the".
+fn front(tokens: &[Token], c: &Sorted) -> Option<usize> {
+    const LEADS: &str = "okay ok so now then alright right well oh and next last lastly finally first second third the my your our these for on to back all over";
+    let (from, to) = (c.piece.from, c.piece.to);
+    if !c.piece.opens && !tokens[from].is_any("now okay ok then next so") {
+        return None;
+    }
+    (from..to.min(from + 7)).find(|n| tokens[*n].kind == Kind::Word && !tokens[*n].is_any(LEADS))
+}
+
+/// Whether a sentence turns to the name whose words these are, or to its last ones.
+fn turns(tokens: &[Token], at: usize, words: &[&str]) -> bool {
+    (0..words.len()).any(|skip| {
+        let row = &words[skip..];
+        let to = at + row.len();
+        let same = tokens.get(at..to).is_some_and(|t| t.iter().zip(row).all(|(t, w)| *t.fold == **w));
+        let staple = lexicon()
+            .foods
+            .folded(Tokens(&tokens[at..to.min(tokens.len())]))
+            .is_some_and(|f| STAPLES.iter().any(|t| f.1.is(t)));
+        let after = tokens.get(to);
+        let measured = after.is_some_and(|t| t.kind == Kind::Comma)
+            && crate::grammar::number::number(Tokens(&tokens[(to + 1).min(tokens.len())..])).is_ok();
+        same && !(skip > 0 && staple)
+            && !measured
+            && after.is_none_or(|t| {
+                t.kind != Kind::Word || t.is_any("first now next last is are i i'll you we that's so it's")
+            })
+    })
 }
 
 /// Names listed in an introduction: "it's the beef, the Yorkshires and the gravy", "cheese rolls, ginger crunch, lemonade
