@@ -1,7 +1,6 @@
 //! Where one dish ends and the next begins, what each is called, and which part of it ("the topping") is being made.
 
 mod again;
-pub mod back;
 pub mod evidence;
 pub mod naming;
 mod opening;
@@ -88,9 +87,6 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
     // Up to which clause the gap in hand reaches, and where the talk turns in it.
     let mut judged = 0;
     let mut turn: Option<turn::Turn> = None;
-    // Where it goes back, and to which dish; and the dish of each clause that measures, so far.
-    let mut goes_back: Option<(usize, usize)> = None;
-    let mut measured_for: Vec<usize> = Vec::new();
     for (n, c) in clauses.iter().enumerate() {
         let mut opens = false;
         if c.piece.breaks {
@@ -114,24 +110,8 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
                 Some(same) => same,
                 None => view.weigh_gap(&gap, hand, &opened),
             };
-            let (sum, found) = view.turn(&gap, hand, &weighed, first);
-            turn = found;
+            turn = view.turn(&gap, hand, &weighed, first);
             known[gap.index] = Some(weighed);
-            // Or it goes back to one that was begun before.
-            goes_back = None;
-            if plan.dishes.len() >= 2 {
-                let titles: Vec<Vec<&str>> = plan.dishes.iter().map(|d| vec![d.title.as_str()]).collect();
-                let dealt = back::Dealt { hand: &measured_for, titles: &titles, current: k };
-                let back = view.back(&gap, &dealt, sum).filter(|b| turn.is_none() || b.0 > sum);
-                if let Some((_, dish, from)) = back {
-                    turn = None;
-                    goes_back = Some((from, dish));
-                }
-            }
-        }
-        if let Some((_, dish)) = goes_back.take_if(|b| b.0 == n) {
-            current = Some(dish);
-            (group, revisit) = (None, None);
         }
         let turned = turn.take_if(|t| t.0 == n);
         let named = turned.as_ref().and_then(|t| t.1.as_ref());
@@ -261,9 +241,6 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
             if measured(c, found) > 0 && revisit.is_none() { said_of(tokens, c, &plan, current) } else { None };
         let revisit = revisit.or(elsewhere);
         plan.card.push(revisit.or(current));
-        if view.amounts[n] > 0 {
-            measured_for.push(revisit.or(current).unwrap_or(0));
-        }
         plan.group.push(if revisit.is_some() { None } else { group.clone() });
         plan.opens.push(opens);
     }

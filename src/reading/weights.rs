@@ -130,7 +130,3 @@ pub static DOUBTED: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weight
 pub static TWICE: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/twice.txt")));
 /// Whether both go in.
 pub static BOTH: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/both.txt")));
-/// What the words between two measured foods say of a return to an earlier dish.
-pub static RETURNS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/returns.txt")));
-/// Whether there is one.
-pub static BACKS: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/backs.txt")));

@@ -9,7 +9,6 @@
 //! that were learned without it, whether a dish begins between two measured foods. `--try` prints how well weights learned from four fifths of
 //! the drafts do on the rest, and writes nothing.
 
-mod backs;
 mod lines;
 mod trees;
 mod turns;
@@ -34,7 +33,6 @@ fn pull(task: &str) -> f64 {
     match task {
         "mentions" => 1.5,
         "turns" => 50.0,
-        "returns" => 30.0,
         "doubts" => 30.0,
         "twice" => 30.0,
         _ => 6.0,
@@ -108,34 +106,24 @@ struct Dish {
 }
 
 /// Where the dishes begin in a draft that has marks: "{{Title}}" before the words that open it.
-///
-/// "{{back: Title}}" and "{{on: Title}}" say that the talk returns to a dish; they come second.
-fn marked(text: &str) -> (String, Vec<(usize, String)>, Vec<(usize, String)>) {
+fn marked(text: &str) -> (String, Vec<(usize, String)>) {
     let mut draft = String::new();
     let mut marks = Vec::new();
-    let mut returns = Vec::new();
     let mut rest = text;
     while let Some((before, after)) = rest.split_once("{{") {
         draft.push_str(before);
         let (mark, after) = after.split_once("}}").expect("a mark that ends");
         let mark = mark.trim();
-        match mark.strip_prefix("back:").or(mark.strip_prefix("on:")) {
-            Some(title) => returns.push((draft.len(), title.trim().to_lowercase())),
-            None => marks.push((draft.len(), mark.to_lowercase())),
+        if !mark.starts_with("back:") && !mark.starts_with("on:") {
+            marks.push((draft.len(), mark.to_lowercase()));
         }
         rest = after.trim_start_matches(' ');
     }
     draft.push_str(rest);
-    (draft, marks, returns)
+    (draft, marks)
 }
 
-/// The dishes of a draft in the order they are begun, and for each clause that measures the dish it measures for.
-struct Told {
-    dishes: Vec<Dish>,
-    hand: Vec<usize>,
-}
-
-fn from_marks(view: &View<'_>, marks: &[(usize, String)], returns: &[(usize, String)]) -> Told {
+fn from_marks(view: &View<'_>, marks: &[(usize, String)]) -> Vec<Dish> {
     let clause_at =
         |at: usize| view.clauses.iter().position(|c| view.tokens[c.piece.to - 1].span.end as usize > at).unwrap_or(0);
     let mut out = Vec::new();
@@ -150,24 +138,13 @@ fn from_marks(view: &View<'_>, marks: &[(usize, String)], returns: &[(usize, Str
         let opening = (first..=until).find_map(|n| view.candidates(n).into_iter().find(|c| fits(c)).map(|c| (n, c)));
         out.push(Dish { titles: vec![title.clone()], gap: (first, until), start: first, opening });
     }
-    let mut turns: Vec<(usize, usize)> = marks.iter().enumerate().map(|(k, m)| (m.0, k)).collect();
-    turns.extend(returns.iter().filter_map(|r| {
-        let same = |m: &(usize, String)| m.1 == r.1 || same_dish(&m.1, &r.1);
-        Some((r.0, marks.iter().position(same)?))
-    }));
-    turns.sort_unstable();
-    let hand = view.measuring.iter().map(|n| {
-        let end = view.tokens[view.clauses[*n].piece.to - 1].span.end as usize;
-        turns.iter().rev().find(|t| t.0 < end).map_or(0, |t| t.1)
-    });
-    let hand = hand.collect();
-    Told { dishes: out, hand }
+    out
 }
 
 /// What it costs to go back to a dish where nothing says so, and what it costs where its name is said.
 const BACK: (i32, i32) = (9, 4);
 
-fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Told {
+fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
     let cards = gold["cards"].as_array().expect("cards");
     let wanted: Vec<_> = cards.iter().map(names).collect();
     let titles: Vec<Vec<&str>> = cards
@@ -259,16 +236,10 @@ fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Told {
         let plainest = hits.iter().map(|h| h.1.strength).max().unwrap_or(0);
         let opening = hits.into_iter().find(|h| h.1.strength == plainest);
         let start = (gap.0..=gap.1).rev().find(|n| read.clauses[*n].piece.breaks).unwrap_or(gap.1);
-        out.push((card, Dish { titles: titles.iter().map(|t| t.to_string()).collect(), gap, start, opening }));
+        out.push(Dish { titles: titles.iter().map(|t| t.to_string()).collect(), gap, start, opening });
     }
-    out.sort_by_key(|d| d.1.gap);
-    let place: Vec<Option<usize>> = (0..cards.len()).map(|c| out.iter().position(|d| d.0 == c)).collect();
-    let hand = view.measuring.iter().map(|n| {
-        let first = measured.iter().position(|f| f.0 == *n);
-        first.and_then(|f| place[dealt[f]]).unwrap_or(0)
-    });
-    let hand = hand.collect();
-    Told { dishes: out.into_iter().map(|d| d.1).collect(), hand }
+    out.sort_by_key(|d| d.gap);
+    out
 }
 
 /// The names that may open a dish, each one that does or does not.
@@ -494,7 +465,6 @@ struct Taught {
     read: Prepared,
     gold: Option<Value>,
     marks: Vec<(usize, String)>,
-    returns: Vec<(usize, String)>,
 }
 
 impl Taught {
@@ -503,14 +473,14 @@ impl Taught {
         let name = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
         let gold = fs::read_to_string(path.with_extension("json")).ok();
         let gold: Option<Value> = gold.map(|g| serde_json::from_str(&g).expect("cards in JSON"));
-        let (draft, marks, returns) = marked(&text);
-        Taught { name, read: plainspoon::reading::prepare(&draft), gold, marks, returns }
+        let (draft, marks) = marked(&text);
+        Taught { name, read: plainspoon::reading::prepare(&draft), gold, marks }
     }
 
-    fn told(&self, view: &View<'_>) -> Told {
+    fn dishes(&self, view: &View<'_>) -> Vec<Dish> {
         match &self.gold {
             Some(gold) => from_cards(&self.read, view, gold),
-            None => from_marks(view, &self.marks, &self.returns),
+            None => from_marks(view, &self.marks),
         }
     }
 }
@@ -547,7 +517,7 @@ fn main() {
         let draft = Taught::of(&path);
         let (name, read) = (&draft.name, &draft.read);
         let view = View::new(&read.tokens, &read.clauses, &read.found);
-        let dishes = draft.told(&view).dishes;
+        let dishes = draft.dishes(&view);
         missed.extend(dishes.iter().enumerate().filter(|d| d.1.opening.is_none()).map(|(k, d)| {
             let said: Vec<String> = (d.gap.0..=d.gap.1).map(|n| place(read, n, "")).collect();
             format!("{name}/{k}: {:?}{}", d.titles, said.join(" |"))

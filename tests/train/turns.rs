@@ -1,7 +1,7 @@
 //! Learns whether a dish begins between two measured foods.
 
-use super::{Dish, FOLDS, Row, Signs, Taught, Told, common, drafts, lean, pull, starts, whole, write};
-use super::{backs, openings, trees};
+use super::{Dish, FOLDS, Row, Signs, Taught, common, drafts, lean, pull, starts, whole, write};
+use super::{openings, trees};
 use plainspoon::reading::dish::evidence::View;
 use plainspoon::reading::dish::turn::{Gap, InHand, UNJUDGED};
 use std::fs;
@@ -21,8 +21,6 @@ struct Place {
     gap: Gap,
     /// The dishes that were opened before it.
     opened: Vec<(usize, String)>,
-    /// The one in hand.
-    hand: usize,
     begins: bool,
     words: Row,
 }
@@ -32,8 +30,7 @@ fn begins(d: &Dish) -> usize {
 }
 
 /// The gaps of a draft, each one in which a dish begins or not.
-fn places(draft: usize, taught: &Taught, view: &View<'_>, told: &Told, signs: &mut Signs) -> Vec<Place> {
-    let dishes = &told.dishes;
+fn places(draft: usize, taught: &Taught, view: &View<'_>, dishes: &[Dish], signs: &mut Signs) -> Vec<Place> {
     let first = |d: &Dish| {
         let from = if taught.gold.is_some() { d.gap.1 } else { begins(d) };
         view.measuring.iter().copied().find(|m| *m >= from)
@@ -46,14 +43,13 @@ fn places(draft: usize, taught: &Taught, view: &View<'_>, told: &Told, signs: &m
         if opened.is_empty() {
             opened.push((view.first_measure, String::new()));
         }
-        let hand = told.hand[gap.index - 1].min(opened.len() - 1);
-        let title = if dishes.is_empty() { "" } else { opened[hand].1.as_str() };
+        let title = if dishes.is_empty() { "" } else { opened[opened.len() - 1].1.as_str() };
         let mut words = Row { opens: false, signs: Vec::new(), place: String::new() };
         view.words(&gap, title, |sign, word| words.signs.push(signs.id(sign, word)));
         let here = all.contains(&Some(gap.to));
         words.opens = here;
         words.place = format!("{} before {}", taught.name, super::place(&taught.read, gap.to, ""));
-        out.push(Place { draft, gap, opened, hand, begins: here, words });
+        out.push(Place { draft, gap, opened, begins: here, words });
     }
     out
 }
@@ -79,15 +75,14 @@ impl Learned {
 pub fn learn(folders: &[PathBuf], trial: bool) {
     let all: Vec<Taught> = folders.iter().flat_map(|f| drafts(f)).map(|p| Taught::of(&p)).collect();
     let views: Vec<View<'_>> = all.iter().map(|t| View::new(&t.read.tokens, &t.read.clauses, &t.read.found)).collect();
-    let told: Vec<Told> = all.iter().zip(&views).map(|(t, v)| t.told(v)).collect();
-    let dishes: Vec<&Vec<Dish>> = told.iter().map(|t| &t.dishes).collect();
+    let dishes: Vec<Vec<Dish>> = all.iter().zip(&views).map(|(t, v)| t.dishes(v)).collect();
     let mut signs = [Signs::default(), Signs::default(), Signs::default()];
     let mut rows: [Vec<(usize, Vec<Row>)>; 3] = Default::default();
     let mut gaps: Vec<Place> = Vec::new();
     for (n, (taught, view)) in all.iter().zip(&views).enumerate() {
-        rows[0].push((n, openings(&taught.read, view, dishes[n], &taught.name, &mut signs[0])));
-        rows[1].push((n, starts(&taught.read, view, dishes[n], &taught.name, &mut signs[1])));
-        let mut mine = places(n, taught, view, &told[n], &mut signs[2]);
+        rows[0].push((n, openings(&taught.read, view, &dishes[n], &taught.name, &mut signs[0])));
+        rows[1].push((n, starts(&taught.read, view, &dishes[n], &taught.name, &mut signs[1])));
+        let mut mine = places(n, taught, view, &dishes[n], &mut signs[2]);
         let words = mine.iter_mut().map(|p| std::mem::replace(&mut p.words, Row::empty()));
         rows[2].push((n, words.collect()));
         gaps.extend(mine);
@@ -114,7 +109,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
             let view = &views[p.draft];
             let mine = &learned[p.draft % FOLDS];
             let opened: Vec<(usize, &str)> = p.opened.iter().map(|o| (o.0, o.1.as_str())).collect();
-            let since = opened[p.hand].0;
+            let since = opened[opened.len() - 1].0;
             // What an editor calls it by any of its names is the dish in hand.
             let known = dishes[p.draft].iter().find(|d| begins(d) == since);
             let titles: Vec<&str> = known.iter().flat_map(|d| d.titles.iter().map(String::as_str)).collect();
@@ -168,22 +163,10 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
         let kept = again.iter().zip(&gaps).filter(|(_, p)| Some(p.draft % FOLDS) != fold);
         kept.map(|(r, _)| r).collect()
     };
-    // What they say of a new dish is known when a return is weighed.
-    let mut turned: Vec<Vec<i32>> = views.iter().map(|v| vec![UNJUDGED; v.measuring.len()]).collect();
-    let kept: Vec<trees::Trees> = std::thread::scope(|scope| {
-        let again_apart = &again_apart;
-        let folds: Vec<_> =
-            (0..FOLDS).map(|fold| scope.spawn(move || trees::fit(&again_apart(Some(fold)), &RISING))).collect();
-        folds.into_iter().map(|f| f.join().expect("a fold")).collect()
-    });
-    for (row, p) in again.iter().zip(&gaps) {
-        turned[p.draft][p.gap.index] = kept[p.draft % FOLDS].sum(&row.facts) + LEAN;
-    }
-    backs::learn(&all, &views, &told, &turned, trial);
     if trial {
         let mut tally = [[0usize; 3]; 2];
         for fold in 0..FOLDS {
-            let fitted = &kept[fold];
+            let fitted = trees::fit(&again_apart(Some(fold)), &RISING);
             for (row, p) in again.iter().zip(&gaps).filter(|(_, p)| p.draft % FOLDS == fold) {
                 let sum = fitted.sum(&row.facts) + LEAN;
                 let tally = &mut tally[usize::from(all[p.draft].gold.is_some())];

@@ -151,7 +151,7 @@ fn turned_to(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<Named
     let first = (0..=first).rev().find(|n| clauses[*n].piece.opens).unwrap_or(first);
     let end = clauses[first].piece.from.min(INTRODUCTION);
     let fronts: Vec<usize> = clauses[first.min(clauses.len())..].iter().filter_map(|c| front(tokens, c)).collect();
-    let mut out: Vec<Named> = Vec::new();
+    let mut runs: Vec<(usize, usize, bool)> = Vec::new();
     let mut n = 0;
     while n < end {
         let led = n == 0 || {
@@ -161,27 +161,37 @@ fn turned_to(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<Named
                 || prev.is_any("her his mama's mom's have")
         };
         let run = if led { words_of_name(tokens, n, end) } else { None };
-        let Some(to) = run else {
+        let Some((to, plain)) = run else {
             n += 1;
             continue;
         };
         let words: Vec<&str> = tokens[n..to].iter().map(|t| &*t.fold).collect();
         if fronts.iter().any(|f| turns(tokens, *f, &words)) {
-            let name: Vec<&str> = tokens[n..to].iter().map(|t| &*t.text).collect();
-            let named = (name.join(" "), Some(tokens[n].span.to(tokens[to - 1].span)));
-            if !out.iter().any(|o| same_dish(&o.0, &named.0)) {
-                out.push(named);
-            }
+            runs.push((n, to, plain));
             n = to;
         } else {
             n += 1;
         }
     }
+    let mut out: Vec<Named> = Vec::new();
+    for (k, (from, to, plain)) in runs.iter().enumerate() {
+        // A plain food is a dish where it stands beside another: "leg quarters, corn and some peaches".
+        let beside = runs.get(k + 1).is_some_and(|r| r.0 <= to + BESIDE) || k > 0 && runs[k - 1].1 + BESIDE >= *from;
+        let name: Vec<&str> = tokens[*from..*to].iter().map(|t| &*t.text).collect();
+        let name = name.join(" ");
+        if (!plain || beside) && !out.iter().any(|o| same_dish(&o.0, &name)) {
+            out.push((name, Some(tokens[*from].span.to(tokens[to - 1].span))));
+        }
+    }
     out
 }
 
-/// A run of up to four words that may be a name: no staple, no part alone, nothing that is said of all kinds of things.
-fn words_of_name(tokens: &[Token], from: usize, to: usize) -> Option<usize> {
+/// Two names of a list stand no further apart, in words.
+const BESIDE: usize = 6;
+
+/// A run of up to four words that may be a name, and whether it is only a food: no staple, no part, nothing that is said of all
+/// kinds of things.
+fn words_of_name(tokens: &[Token], from: usize, to: usize) -> Option<(usize, bool)> {
     let lists = lexicon();
     let mut n = from;
     while n < to.min(from + 4) {
@@ -203,7 +213,7 @@ fn words_of_name(tokens: &[Token], from: usize, to: usize) -> Option<usize> {
     let last = &name[name.len() - 1..];
     let food = lists.foods.folded(Tokens(name)).filter(|f| f.0 == name.len()).map(|f| f.1);
     let staple = food.is_some_and(|f| STAPLES.iter().any(|t| f.is(t)));
-    let part = name.len() == 1 && lists.components.folded(Tokens(last)).is_some();
+    let part = lists.components.folded(Tokens(last)).is_some();
     let idle = name.iter().all(|t| lists.has("no title", &t.fold) || t.text.len() < 3)
         || lists.verbs.exact(Tokens(name)).is_some_and(|v| v.0 == name.len()) && food.is_none()
         || lists.tools.folded(Tokens(last)).is_some();
@@ -213,7 +223,16 @@ fn words_of_name(tokens: &[Token], from: usize, to: usize) -> Option<usize> {
     let called = name[0].capital && before.is_some_and(|t| !t.ends()) && !known;
     let listed = before.is_some_and(|t| t.is_any("the my some and her his") || t.kind == Kind::Comma)
         && tokens.get(n).is_none_or(|t| t.kind != Kind::Word || t.is_any("and which that for first then or with"));
-    (!staple && !part && !idle && !called && (known || listed)).then_some(n)
+    let plain = food.is_some() && lists.dishes.folded(Tokens(last)).is_none();
+    // "Chicken and sausage gumbo" is one name.
+    let first_half = plain
+        && tokens.get(n).is_some_and(|t| t.is("and"))
+        && (n + 1..(n + 4).min(to))
+            .take_while(|k| tokens[*k].kind == Kind::Word)
+            .any(|k| lists.dishes.folded(Tokens(&tokens[k..k + 1])).is_some() && k > n + 1);
+    // "The giblets out": where something goes.
+    let goes = last[0].is_any("out off up in on over down away");
+    (!staple && !part && !idle && !called && !first_half && !goes && (known || listed)).then_some((n, plain))
 }
 
 /// Where a sentence begins once the words that only lead up to it are left out: "okay, so now the".

@@ -336,9 +336,8 @@ impl View<'_> {
         }
     }
 
-    /// Where in a gap another dish begins, if one does, and what the trees say of it. `all` holds the sums of all gaps from a
-    /// first round.
-    pub fn turn(&self, gap: &Gap, hand: InHand<'_>, judged: &Judged, all: Option<&[i32]>) -> (i32, Option<Turn>) {
+    /// Where in a gap another dish begins, if one does. `all` holds the sums of all gaps from a first round.
+    pub fn turn(&self, gap: &Gap, hand: InHand<'_>, judged: &Judged, all: Option<&[i32]>) -> Option<Turn> {
         let sums = &judged.sums;
         let sum = match all {
             None => judged.sum,
@@ -350,7 +349,7 @@ impl View<'_> {
         };
         // "Dip number two is…", "next we're making…": what is counted out is a dish.
         if let Some((_, n, name)) = sums.named.iter().find(|s| s.2.strength >= 4) {
-            return (sum.max(1), Some((*n, Some(name.clone()))));
+            return Some((*n, Some(name.clone())));
         }
         let turn = match sums.named.first().filter(|s| s.0 > UNLIKELY) {
             Some((_, n, name)) => Some((*n, Some(name.clone()))),
@@ -368,6 +367,6 @@ impl View<'_> {
             }
             None => false,
         };
-        (sum, turn.filter(|_| sum > if part { PART } else { 0 }))
+        turn.filter(|_| sum > if part { PART } else { 0 })
     }
 }
