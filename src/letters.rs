@@ -87,3 +87,13 @@ mod tests {
         assert!(is_capital('Ž') && !is_capital('ž') && !is_capital('7'));
     }
 }
+
+/// Whether a text has these letters in it: the library's search would bring three kilobytes of wasm.
+pub fn holds(text: &str, part: &str) -> bool {
+    place(text, part).is_some()
+}
+
+/// Where these letters begin in a text, in bytes.
+pub fn place(text: &str, part: &str) -> Option<usize> {
+    text.as_bytes().windows(part.len().max(1)).position(|w| w == part.as_bytes())
+}

@@ -199,7 +199,8 @@ impl Lexicon {
     /// Whether a word or phrase is in the set of that name.
     #[inline(never)]
     pub fn has(&self, set: &str, word: &str) -> bool {
-        self.sets.iter().find(|s| s.0 == set).is_some_and(|s| s.1.binary_search(&word).is_ok())
+        let at = self.sets.binary_search_by(|s| s.0.cmp(set));
+        at.is_ok_and(|k| self.sets[k].1.binary_search(&word).is_ok())
     }
 }
 
@@ -302,14 +303,7 @@ fn load() -> Lexicon {
             entries(list("yields.txt")).map(|l| (l.trim_start_matches('!').to_string(), l.starts_with('!'))),
             Folded,
         ),
-        sets: entries(list("sets.txt"))
-            .map(|line| {
-                let (name, words) = line.split_once('=').unwrap_or((line, ""));
-                let mut words: Vec<&str> = words.split(',').map(str::trim).collect();
-                crate::order::sort(&mut words);
-                (name.trim(), words)
-            })
-            .collect(),
+        sets: sets(),
         slips: Phrases::new(
             entries(list("slips.txt")).flat_map(|line| {
                 let (meant, when, list) = parts(line);
@@ -318,6 +312,19 @@ fn load() -> Lexicon {
             Exact,
         ),
     }
+}
+
+fn sets() -> Vec<(&'static str, Vec<&'static str>)> {
+    let mut sets: Vec<_> = entries(list("sets.txt"))
+        .map(|line| {
+            let (name, words) = line.split_once('=').unwrap_or((line, ""));
+            let mut words: Vec<&str> = words.split(',').map(str::trim).collect();
+            crate::order::sort(&mut words);
+            (name.trim(), words)
+        })
+        .collect();
+    crate::order::sort_by(&mut sets, |a, b| a.0.cmp(b.0));
+    sets
 }
 
 fn shape_of(name: &str) -> Shape {

@@ -6,6 +6,7 @@
 pub mod draft;
 pub mod edit;
 pub mod grammar;
+pub mod item;
 pub mod kitchen;
 pub mod letters;
 pub mod lexicon;

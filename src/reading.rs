@@ -24,6 +24,7 @@ pub mod sort;
 pub mod weights;
 
 use crate::draft::format::talk;
+use crate::item::Items;
 use crate::measure::Unit;
 use crate::recipe::{Book, Card, Clause, Fix, Said, Yield};
 use crate::token::Token;
@@ -52,9 +53,9 @@ pub fn prepare(draft: &str) -> Prepared {
         let first = found.len();
         found.extend(scan::scan(&tokens, from, to));
         scan::go_on(&tokens, &mut found, first);
-        for piece in clause::clauses(&tokens, from, to, breaks, &found[first..]) {
-            let a = first + found[first..].partition_point(|f| f.from < piece.from);
-            let b = first + found[first..].partition_point(|f| f.from < piece.to);
+        for piece in clause::clauses(&tokens, from, to, breaks, found.row(first, found.len())) {
+            let a = first + found.row(first, found.len()).partition_point(|f| f.from < piece.from);
+            let b = first + found.row(first, found.len()).partition_point(|f| f.from < piece.to);
             clauses.push(sort::sort(&tokens, piece, &found, (a, b)));
         }
     }
@@ -91,9 +92,9 @@ pub fn read(draft: &str) -> Book {
             .skip(extent.start)
             .filter(|(n, c)| plan.card[*n] == Some(k) && !c.cues.story && !c.cues.called)
             .find_map(|(_, c)| {
-                found[c.found.0..c.found.1].iter().find_map(|f| match &f.item {
+                found.row(c.found.0, c.found.1).iter().find_map(|f| match &f.item {
                     Item::Yield(y) => {
-                        Some(Said { what: y.clone(), span: tokens[f.from].span.to(tokens[f.to - 1].span) })
+                        Some(Said { what: y.clone(), span: tokens.item(f.from).span.to(tokens.item(f.to - 1).span) })
                     }
                     _ => None,
                 })
@@ -102,11 +103,12 @@ pub fn read(draft: &str) -> Book {
         let makes = makes.or_else(|| {
             let mine = sorted.iter().enumerate().take(extent.end).skip(extent.start);
             mine.filter(|(n, c)| plan.card[*n] == Some(k) && c.cues.story).find_map(|(_, c)| {
-                found[c.found.0..c.found.1].iter().find_map(|f| match &f.item {
+                found.row(c.found.0, c.found.1).iter().find_map(|f| match &f.item {
                     Item::Yield(y)
-                        if y.of == "servings" && tokens[c.piece.from..f.from].iter().any(|t| t.is_any("says said")) =>
+                        if y.of == "servings"
+                            && tokens.row(c.piece.from, f.from).iter().any(|t| t.is_any("says said")) =>
                     {
-                        Some(Said { what: y.clone(), span: tokens[f.from].span.to(tokens[f.to - 1].span) })
+                        Some(Said { what: y.clone(), span: tokens.item(f.from).span.to(tokens.item(f.to - 1).span) })
                     }
                     _ => None,
                 })
@@ -129,14 +131,14 @@ pub fn read(draft: &str) -> Book {
     }
     // "Each one's good for eight to ten people" speaks of every card.
     let each = sorted.iter().rev().take(12).find_map(|c| {
-        let row = &tokens[c.piece.from..c.piece.to];
+        let row = tokens.row(c.piece.from, c.piece.to);
         let every = row.iter().take(6).any(|t| t.is_any("each every all"));
-        found[c.found.0..c.found.1].iter().filter(|_| every).find_map(|f| match &f.item {
+        found.row(c.found.0, c.found.1).iter().filter(|_| every).find_map(|f| match &f.item {
             Item::Yield(y) if y.of == "servings" => Some(Yield {
                 low: y.low,
                 high: y.high,
                 of: y.of.clone(),
-                span: tokens[f.from].span.to(tokens[f.to - 1].span),
+                span: tokens.item(f.from).span.to(tokens.item(f.to - 1).span),
             }),
             _ => None,
         })

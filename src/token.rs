@@ -70,6 +70,12 @@ impl Token {
         matches!(self.kind, Kind::Word | Kind::Sign) && listed(words, &self.text)
     }
 
+    /// Whether it is in the set of that name (`src/lexicon/sets.txt`).
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
+    pub fn is_in(&self, set: &str) -> bool {
+        matches!(self.kind, Kind::Word | Kind::Sign) && crate::lexicon::lexicon().has(set, &self.text)
+    }
+
     /// Whether it is one of these words.
     #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn is_any_of(&self, words: &[&str]) -> bool {

@@ -109,7 +109,8 @@ fn is_captions(lines: &[Line<'_>]) -> bool {
 
 /// "00:01:02,500 --> 00:01:04,000", with or without the hours, a comma (SRT) or a stop (WebVTT).
 fn is_cue_time(line: &str) -> bool {
-    let Some((a, b)) = line.split_once("-->") else { return false };
+    let Some(at) = crate::letters::place(line, "-->") else { return false };
+    let (Some(a), Some(b)) = (line.get(..at), line.get(at + 3..)) else { return false };
     let clock =
         |t: &str| !t.is_empty() && t.contains(':') && t.bytes().all(|c| c.is_ascii_digit() || b":.,".contains(&c));
     clock(a.trim()) && b.split_whitespace().next().is_some_and(clock)

@@ -34,7 +34,7 @@ impl SaidAmount {
     }
 }
 
-const SIZES: &str = "big good large small little full nice healthy fat whole regular tiny tall wee decent medium proper standard normal single family size sized old foil metal measuring cheap store bought clean short thick thin slim very really nice different regular cooking level more extra further";
+const SIZES: &str = "size said";
 
 /// amount := manner* (number | "a" | "another") manner* ("of" ("a" | "the"))? (size size-unit)? unit tail
 ///
@@ -97,7 +97,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
                 m = Manner::Scant;
             } else if r.at("more") {
                 more = true;
-            } else if !r.at_any(SIZES) {
+            } else if !r.at_in(SIZES) {
                 break;
             }
             r = r.skip(1);
@@ -405,7 +405,7 @@ pub fn package_after(i: Tokens<'_>) -> Read<'_, Package> {
         rest = rest.skip(1);
         led = true;
     }
-    while rest.at_any(SIZES) {
+    while rest.at_in(SIZES) {
         rest = rest.skip(1);
     }
     let Some((n, u, end)) = size(rest) else { return miss(i) };
@@ -436,7 +436,7 @@ pub fn package_after(i: Tokens<'_>) -> Read<'_, Package> {
 }
 
 fn skip_sizes(mut i: Tokens<'_>) -> Tokens<'_> {
-    while i.at_any(SIZES) {
+    while i.at_in(SIZES) {
         i = i.skip(1);
     }
     i

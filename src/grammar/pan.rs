@@ -94,10 +94,7 @@ fn pan_word(i: Tokens<'_>) -> Option<(usize, PanWord)> {
             return Some((n + len, word));
         }
         let t = rest.first()?;
-        let between = t.kind == Kind::Word
-            && !t.is_any(
-                "and then for with in on to the that so i you it at of or until is goes a an but which we this because",
-            );
+        let between = t.kind == Kind::Word && !t.is_in("after a pan");
         if !between {
             return None;
         }

@@ -1,6 +1,7 @@
 //! Yields: "feeds eight, ten if there's ham" becomes 8 to 10 servings, "makes about two dozen cookies" 24 cookies.
 
 use super::number::{about, number};
+use crate::lexicon::lexicon;
 use crate::measure::{Ratio, bounds};
 use crate::token::input::miss;
 use crate::token::{Kind, Read, Tokens};
@@ -18,7 +19,7 @@ pub struct SaidYield {
 
 const SERVE: &str = "serves serve served feeds feed fed serving";
 const MAKE: &str = "makes make made gives yields yield gave got get gets does making fills fill";
-const PEOPLE: &str = "people servings serving portions portion persons person adults folks lunches dinners helpings hungry guests suppers meals men guys firemen";
+const PEOPLE: &str = "people fed";
 
 /// yield := serve-verb "about"? number people? ("," number "if" …)? | make-verb "you"? "about"? number thing
 ///        | ("food" | "enough") "for" number | "for" number people | "into" number thing | number thing (alone)
@@ -30,7 +31,7 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let hungry = t.is("do") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any("hungry people"));
     let people = t.is("for")
         && number(i.skip(1))
-            .is_ok_and(|(rest, _)| rest.at_any(PEOPLE) || rest.at_any("really very") && rest.skip(1).at_any(PEOPLE));
+            .is_ok_and(|(rest, _)| rest.at_in(PEOPLE) || rest.at_any("really very") && rest.skip(1).at_in(PEOPLE));
     let cut = t.is("into") || t.is("in") && number(i.skip(1)).is_ok_and(|(_, n)| n.low >= Ratio::whole(6));
     if !serve && !make && !food_for && !people && !cut && !hungry {
         return counted(i);
@@ -147,8 +148,8 @@ fn thing(of: &str) -> Option<bool> {
 }
 
 fn is_people(of: &str) -> bool {
-    of.split(' ').next_back().is_some_and(|w| crate::token::listed(PEOPLE, w))
-        || of.split(' ').next().is_some_and(|w| crate::token::listed(PEOPLE, w))
+    of.split(' ').next_back().is_some_and(|w| lexicon().has(PEOPLE, w))
+        || of.split(' ').next().is_some_and(|w| lexicon().has(PEOPLE, w))
 }
 
 /// The counted thing: up to two plain words.
@@ -156,8 +157,7 @@ fn what(i: &mut Tokens<'_>) -> String {
     let mut words: Vec<&str> = Vec::new();
     while words.len() < 3 {
         let Some(t) = i.first() else { break };
-        let plain = t.kind == Kind::Word
-            && !t.is_any("if from out and or of but so for that in to with depending when or at they i the maybe it on easy easily this my you we as because then which is are about out apiece each good big nice");
+        let plain = t.kind == Kind::Word && !t.is_in("after a count fed");
         if t.is_any("good big nice little small large nice really very decent generous") && words.is_empty() {
             *i = i.skip(1);
             continue;

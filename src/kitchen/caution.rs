@@ -50,7 +50,9 @@ pub fn cautions(card: &Card) -> Vec<Caution> {
     say("Cook ground meat to 160 °F (71 °C).", FSIS, ground);
     let whole = line(|l, f| raw(l, f) && f.is("meat") && !f.is("groundmeat") && !minced(l));
     say("Cook steaks, chops and roasts to 145 °F (63 °C) and let them rest 3 minutes.", FSIS, whole);
-    let ham = line(|l, f| f.is("cured") && foods::holds(&foods::fold(&l.name), "ham") && !l.name.contains("deli"));
+    let ham = line(|l, f| {
+        f.is("cured") && foods::holds(&foods::fold(&l.name), "ham") && !crate::letters::holds(&l.name, "deli")
+    });
     let text = "Raw ham: 145 °F (63 °C) and 3 minutes' rest. Cooked ham, reheated: 140 °F (60 °C) as packed, else 165 °F (74 °C).";
     say(text, FSIS, ham.filter(|_| [Sign::Cook, Sign::Reheat].iter().any(|s| signs::step(card, *s).is_some())));
     let fish = line(|l, f| (f.is("fish") || f.is("shellfish")) && raw(l, f) && !signs::says(&l.name, Sign::SmallFish));
@@ -112,8 +114,10 @@ fn raw_egg(card: &Card) -> Option<Cause> {
         foods::find(&l.name).is_some_and(|f| f.is("egg") && !f.is("pasta") && !f.is("condiment") && !f.is("wheat"))
     };
     let line = card.lines.iter().position(eggs)?;
-    let boiled = foods::fold(&card.lines[line].name).contains("boiled");
-    if boiled || card.lines[line].prep.iter().any(|p| p.contains("boil") || p.contains("cook")) {
+    let boiled = crate::letters::holds(&foods::fold(&card.lines[line].name), "boiled");
+    if boiled
+        || card.lines[line].prep.iter().any(|p| crate::letters::holds(p, "boil") || crate::letters::holds(p, "cook"))
+    {
         return None;
     }
     let said = signs::says(&card.title, Sign::RawEggDish).then_some(Cause::Title);

@@ -60,7 +60,7 @@ pub fn within(factor: Ratio) -> Result<Ratio, FactorError> {
 /// "times" is let pass.
 pub fn parse(text: &str) -> Result<Ratio, FactorError> {
     let lower = crate::letters::lower(text.trim());
-    let bare = lower.trim_end_matches("times").trim_end_matches(['x', '×']).trim();
+    let bare = lower.strip_suffix("times").unwrap_or(&lower).trim_end_matches(['x', '×']).trim();
     let factor = match bare {
         "half" => Ratio::of(1, 2),
         "a third" | "third" => Ratio::of(1, 3),

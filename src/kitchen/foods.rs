@@ -60,12 +60,7 @@ pub fn fold(text: &str) -> String {
 
 /// Whether `phrase` stands in `text` as whole words; both folded.
 pub fn holds(text: &str, phrase: &str) -> bool {
-    !phrase.is_empty()
-        && text.match_indices(phrase).any(|(at, _)| {
-            let before = text[..at].chars().next_back();
-            let after = text[at + phrase.len()..].chars().next();
-            before.is_none_or(|c| c == ' ') && after.is_none_or(|c| c == ' ')
-        })
+    !phrase.is_empty() && crate::letters::holds(&format!(" {text} "), &format!(" {phrase} "))
 }
 
 /// One word's singular by the regular rules of English, and the few irregular foods.

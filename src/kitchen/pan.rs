@@ -47,7 +47,7 @@ impl Vessel {
         let one_side = second.is_none() || second_is_depth;
         let round = one_side && (is_round(pan.shape) || pan.shape == Shape::Other);
         let usual = usual_depth(pan.shape, first);
-        let glass = ["glass", "pyrex"].iter().any(|w| pan.called.contains(w));
+        let glass = ["glass", "pyrex"].iter().any(|w| crate::letters::holds(&pan.called, w));
         let holds = pan.holds.as_ref().and_then(|h| cubic_inches(pan.shape, h));
         let Some(first) = first else {
             let brim = holds? / if pan.shape == Shape::Muffin { Ratio::ONE } else { RIM };

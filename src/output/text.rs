@@ -79,7 +79,7 @@ fn margin(card: &CardView) -> Vec<String> {
             continue;
         }
         let of = m.line.filter(|_| m.kind == "rounded").and_then(name).map(|n| format!("{n}: ")).unwrap_or_default();
-        let from = source.strip_suffix(DEFER).map_or(source, |s| s.trim_end_matches("; "));
+        let from = source.strip_suffix(DEFER).map_or(source, |s| s.strip_suffix("; ").unwrap_or(s));
         let from = if from.is_empty() { String::new() } else { format!(" ({from})") };
         items.push(format!("{of}{}{from}", m.text));
     }

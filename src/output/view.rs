@@ -207,7 +207,7 @@ fn line_view(index: usize, line: &Line, figure: Option<&Figure>, scaled: bool) -
         if figures { format!("{said}, as spoken") } else { said.clone() }
     }));
     let mut put = |flag: bool, words: &str| {
-        if flag && !remark.iter().any(|r| r.contains(words)) {
+        if flag && !remark.iter().any(|r| crate::letters::holds(r, words)) {
             remark.push(words.to_owned());
         }
     };

@@ -58,7 +58,7 @@ fn close(proof: &Element, paragraph: &Element) -> Js<()> {
     if paragraph.has_child_nodes() {
         // The numbers and times of a caption file are set small, so that the talk reads on.
         let text = paragraph.text_content().unwrap_or_default();
-        if text.contains("-->") || !text.contains(char::is_alphabetic) {
+        if crate::letters::holds(&text, "-->") || !text.contains(char::is_alphabetic) {
             paragraph.set_class_name("stamp");
         }
         proof.append_child(paragraph)?;

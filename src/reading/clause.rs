@@ -4,6 +4,7 @@
 //! the joint "and then" and the lead "you want to".
 
 use super::scan::{Found, Item};
+use crate::item::Items;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::token::{Kind, Token, Tokens};
 
@@ -47,12 +48,12 @@ pub fn sentences(tokens: &[Token]) -> Vec<(usize, usize, bool)> {
 pub fn clauses(tokens: &[Token], from: usize, to: usize, breaks: bool, found: &[Found]) -> Vec<Piece> {
     let mut out: Vec<Piece> = Vec::new();
     let mut start = from;
-    let commas = tokens[from..to].iter().filter(|t| t.kind == Kind::Comma).count();
+    let commas = tokens.row(from, to).iter().filter(|t| t.kind == Kind::Comma).count();
     let unpunctuated = to - from > 28 && commas * 14 < to - from;
     let mut next_found = 0;
     let mut p = from + 1;
     while p < to {
-        while next_found < found.len() && found[next_found].to <= p {
+        while next_found < found.len() && found.item(next_found).to <= p {
             next_found += 1;
         }
         let inside = found.get(next_found).is_some_and(|f| f.from < p && p < f.to);
@@ -69,7 +70,11 @@ pub fn clauses(tokens: &[Token], from: usize, to: usize, breaks: bool, found: &[
 /// Whether a food is measured within the tokens.
 fn measures(found: &[Found], from: usize, to: usize) -> bool {
     let a = found.partition_point(|f| f.from < from);
-    found[a..].iter().take_while(|f| f.from < to).any(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some()))
+    found
+        .row(a, found.len())
+        .iter()
+        .take_while(|f| f.from < to)
+        .any(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some()))
 }
 
 /// Whether a stretch between commas says what would do instead, what can be left out, or what someone else does.
@@ -84,12 +89,12 @@ fn aside(tokens: &[Token], from: usize, to: usize) -> bool {
         || c.story
         || c.called
         || c.chatter
-        || Tokens(&tokens[from..to]).at_any("don't never")
+        || Tokens(tokens.row(from, to)).at_any("don't never")
 }
 
 fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, unpunctuated: bool) -> bool {
-    let rest = Tokens(&tokens[p..to]);
-    let (prev, Some(t)) = (&tokens[p - 1], rest.first()) else { return false };
+    let rest = Tokens(tokens.row(p, to));
+    let (prev, Some(t)) = (tokens.item(p - 1), rest.first()) else { return false };
     if prev.kind == Kind::Pause && !prev.text.starts_with(['(', ')']) {
         return true;
     }
@@ -101,7 +106,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     let after = rest.skip(conj);
     if prev.kind == Kind::Comma {
         // "Two tablespoons of dripping, lard will do, and eight sausages": an aside between commas is a clause of its own.
-        let end = (p..to).find(|n| matches!(tokens[*n].kind, Kind::Comma | Kind::Pause)).unwrap_or(to);
+        let end = (p..to).find(|n| matches!(tokens.item(*n).kind, Kind::Comma | Kind::Pause)).unwrap_or(to);
         let called = || super::sort::cues(tokens, p, end).called;
         if measures(found, start, p) && (aside(tokens, p, end) && !measures(found, p, end) || called())
             || measures(found, p, end) && !measures(found, start, p) && aside(tokens, start, p - 1)
@@ -162,9 +167,9 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     if conj > 0 && t.is_any("and or") {
         // "drain and rinse the beans": a verb without its object yet goes on.
         let (at, _) = core(tokens, start, p);
-        let bare_verb = lexicon().verbs.exact(Tokens(&tokens[at..p])).is_some_and(|(n, _)| at + n >= p);
+        let bare_verb = lexicon().verbs.exact(Tokens(tokens.row(at, p))).is_some_and(|(n, _)| at + n >= p);
         // "until it's set and brown at the edges": a sign of doneness goes on, unless an order with an object follows.
-        let signs = tokens[start.max(p.saturating_sub(24))..p].iter().any(|t| t.is_any("until till"));
+        let signs = tokens.row(start.max(p.saturating_sub(24)), p).iter().any(|t| t.is_any("until till"));
         let object = lexicon()
             .verbs
             .exact(after)
@@ -190,8 +195,10 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     if unpunctuated
         && p - start >= 2
         && let Ok(k) = found.binary_search_by_key(&p, |f| f.from)
-        && matches!(&found[k].item, Item::Food(x) if x.amount.is_some_and(|a| !a.article))
-        && !(k > 0 && found[k - 1].to >= p && matches!(&found[k - 1].item, Item::Food(x) if x.amount.is_some()))
+        && matches!(&found.item(k).item, Item::Food(x) if x.amount.is_some_and(|a| !a.article))
+        && !(k > 0
+            && found.item(k - 1).to >= p
+            && matches!(&found.item(k - 1).item, Item::Food(x) if x.amount.is_some()))
         && !lexicon().has("governs", &prev.text)
         && lexicon().verbs.exact(Tokens(std::slice::from_ref(prev))).is_none()
     {
@@ -200,7 +207,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     // "A pinch of salt whisk all that together": an order with a pronoun begins anew.
     if unpunctuated
         && p - start >= 2
-        && !prev.is_any("to and or then you i we they just can will should might must let's don't never not the a your")
+        && !prev.is_in("before no object")
         && lexicon().verbs.exact(rest).is_some_and(|(n, v)| {
             v.class != VerbClass::Everyday
                 && order(rest)
@@ -213,7 +220,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         return true;
     }
     if unpunctuated && p - start >= 3 {
-        let joined = prev.is_any("that which what how as if when until till because than where and or but so once while before after who the a to unless like whatever kind then just now okay cause since think way");
+        let joined = prev.is_in("joins on");
         if !joined && (lead_len(rest) > 0 || subject_verb(rest)) {
             return true;
         }
@@ -236,14 +243,14 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
 
 /// "So two eggs", "so half a cup": what it comes to.
 fn so_much(tokens: &[Token], found: &[Found], p: usize, to: usize) -> bool {
-    let rest = Tokens(&tokens[p + 1..to]);
+    let rest = Tokens(tokens.row(p + 1, to));
     // "Hers came out soupy, so three and a half."
     let bare =
         crate::grammar::number::number(rest).is_ok_and(|(after, _)| after.first().is_none_or(|t| !t.is_spoken()));
     bare || crate::grammar::amount::amount(rest).is_ok()
         || found
             .binary_search_by_key(&(p + 1), |f| f.from)
-            .is_ok_and(|k| matches!(&found[k].item, Item::Food(x) if x.amount.is_some_and(|a| !a.article)))
+            .is_ok_and(|k| matches!(&found.item(k).item, Item::Food(x) if x.amount.is_some_and(|a| !a.article)))
 }
 
 /// Whether a clause could begin here.
@@ -272,10 +279,7 @@ pub fn order(i: Tokens<'_>) -> bool {
     let Some((n, verb)) = lexicon().verbs.exact(i) else { return false };
     let said: Vec<&str> = i.0.iter().take(n).map(|t| &*t.text).collect();
     let base = said.join(" ") == verb.base;
-    let everyday = verb.class == VerbClass::Everyday
-        && !i.at_any(
-            "put get take let use keep give make leave do grab go start save try hold bring turn set watch wait don't",
-        );
+    let everyday = verb.class == VerbClass::Everyday && !i.at_in("everyday order");
     // "chopped onion and cream cheese": a verb form that only names a food is none.
     let noun = lexicon().foods.folded(i).is_some()
         && !i.get(n).is_some_and(|t| t.is_any("the a an it them that this your my with all those both"));
@@ -284,9 +288,8 @@ pub fn order(i: Tokens<'_>) -> bool {
 
 /// Whether "it goes", "that gets", "the oil comes" stands here.
 fn subject_verb(i: Tokens<'_>) -> bool {
-    const VERBS: &str = "goes go gets get comes come is are was were will should needs need wants want stays takes makes gives looks sits bakes cooks simmers keeps does has had have can could would might ought turns serves feeds don't doesn't won't just all said says calls used always never really also both did got put puts";
-    const PRONOUNS: &str =
-        "it that they this these those everything everybody he she which some people mine who nobody somebody";
+    const VERBS: &str = "predicate";
+    const PRONOUNS: &str = "subject";
     if i.at_any("it's that's they're it'll they'll that'll there's there'll he's she's here's") {
         return true;
     }
@@ -298,8 +301,8 @@ fn subject_verb(i: Tokens<'_>) -> bool {
     {
         return true;
     }
-    let verbish = |t: Option<&Token>| t.is_some_and(|t| t.is_any(VERBS));
-    if i.at_any(PRONOUNS) {
+    let verbish = |t: Option<&Token>| t.is_some_and(|t| t.is_in(VERBS));
+    if i.at_in(PRONOUNS) {
         return verbish(i.get(1)) || lexicon().verbs.exact(i.skip(1)).is_some();
     }
     if i.at_any("the my your those these half most our her his") {
@@ -318,10 +321,7 @@ fn lead_len(i: Tokens<'_>) -> usize {
     match lexicon().talk.exact(i) {
         Some((n, cue)) if cue.0 == "lead" => {
             // A bare pronoun leads only where a verb follows.
-            let verb = |t: Tokens<'_>| {
-                lexicon().verbs.exact(t).is_some()
-                    || t.at_any("just also then always usually never don't didn't had have did can't was am do really already all know think mean like love guess got could would used")
-            };
+            let verb = |t: Tokens<'_>| lexicon().verbs.exact(t).is_some() || t.at_in("after a pronoun");
             if verb(i.skip(n)) || n >= 2 { n } else { 0 }
         }
         _ => 0,
@@ -343,15 +343,15 @@ pub fn later_verb(t: &[Token], from: usize, to: usize) -> Option<(usize, usize)>
         return None;
     }
     for n in from + 2..to {
-        let rest = Tokens(&t[n..to]);
+        let rest = Tokens(t.row(n, to));
         if lexicon().talk.exact(rest).is_some_and(|m| m.1.0 == "lead") {
             let (at, lead) = core(t, n, to);
-            if at < to && lead == Lead::Doing && lexicon().verbs.exact(Tokens(&t[at..to])).is_some() {
-                let end = if t[n - 1].kind == Kind::Comma { n - 1 } else { n };
+            if at < to && lead == Lead::Doing && lexicon().verbs.exact(Tokens(t.row(at, to))).is_some() {
+                let end = if t.item(n - 1).kind == Kind::Comma { n - 1 } else { n };
                 return Some((end, at));
             }
         }
-        if t[n - 1].kind == Kind::Comma && order(rest) {
+        if t.item(n - 1).kind == Kind::Comma && order(rest) {
             return Some((n - 1, n));
         }
         // "In a heavy pot heat three tablespoons of oil", "once it's glossy fold in the sugar": no comma, but an object.
@@ -361,9 +361,8 @@ pub fn later_verb(t: &[Token], from: usize, to: usize) -> Option<(usize, usize)>
                     || matches!(o.kind, Kind::Number(_))
             }) || crate::grammar::number::number(rest.skip(len)).is_ok()
         };
-        if !t[n - 1].is_any(
-            "to the a an of and or in for with you i we can will should it's is are your my medium high low that it",
-        ) && t[n - 1].is_spoken()
+        if !t.item(n - 1).is_in("before no order")
+            && t.item(n - 1).is_spoken()
             && order(rest)
             && lexicon().verbs.exact(rest).is_some_and(|(len, v)| v.class != VerbClass::Everyday && object(len))
         {
@@ -390,12 +389,12 @@ pub fn core(tokens: &[Token], from: usize, to: usize) -> (usize, Lead) {
     let mut turns = 0;
     while at < to && turns < 12 {
         turns += 1;
-        let t = &tokens[at];
+        let t = tokens.item(at);
         if matches!(t.kind, Kind::Comma | Kind::Pause | Kind::Sign) {
             at += 1;
             continue;
         }
-        let rest = Tokens(&tokens[at..to]);
+        let rest = Tokens(tokens.row(at, to));
         match lists.talk.exact(rest) {
             Some((n, cue)) if cue.0 == "lead" => {
                 // "you can" of "you can use cream instead" leads too; "I" before no verb is no lead.

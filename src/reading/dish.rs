@@ -14,6 +14,7 @@ pub mod unnamed;
 use super::scan::{Found, Item};
 use super::sort::Sorted;
 use crate::draft::Span;
+use crate::item::Items;
 use crate::recipe::Use;
 use crate::token::{Kind, Token};
 use evidence::{Candidate, View};
@@ -116,7 +117,7 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
         let turned = turn.take_if(|t| t.0 == n);
         let named = turned.as_ref().and_then(|t| t.1.as_ref());
         let mut best: Option<(i32, Candidate)> = None;
-        let returns = tokens[c.piece.from..c.piece.to].iter().take(5).any(|t| t.is_any("oh back forgot ps"));
+        let returns = tokens.row(c.piece.from, c.piece.to).iter().take(5).any(|t| t.is_any("oh back forgot ps"));
         for cand in view.candidates(n) {
             let turns = named.is_some_and(|c| (c.from, c.to) == (cand.from, cand.to));
             if let Some(k) = current
@@ -142,7 +143,8 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
                 continue;
             }
             // "Back to the dal", which was made without being named.
-            let goes_back = tokens[c.piece.from..cand.from].windows(2).any(|w| w[0].is("back") && w[1].is_any("to on"));
+            let goes_back =
+                tokens.row(c.piece.from, cand.from).windows(2).any(|w| w[0].is("back") && w[1].is_any("to on"));
             if goes_back
                 && back.is_none()
                 && let Some(k) = position(&plan.dishes, recent, |d| d.title.is_empty()).filter(|k| Some(*k) != current)
@@ -250,7 +252,7 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
             // Its first clause lies at or after its opening; what goes back to it comes later.
             (content[k].opened..clauses.len())
                 .take_while(|n| plan.dishes.len() <= LOOK_BACK || *n < content[k].opened + 4000)
-                .find(|n| plan.card[*n] == Some(k) && measured_strictly(&clauses[*n], found) > 0)
+                .find(|n| plan.card[*n] == Some(k) && measured_strictly(clauses.item(*n), found) > 0)
                 .unwrap_or(0)
         })
         .collect();
@@ -331,8 +333,8 @@ fn said_of(tokens: &[Token], c: &Sorted, plan: &Plan, current: Option<usize>) ->
             let words: Vec<String> = d.title.split(' ').map(crate::token::fold).collect();
             let tail = &words[words.len().saturating_sub(2)..];
             (from + 2..to).find(|n| {
-                tokens[*n - 1].is_any("the that those your my")
-                    && tokens[*n - 2].is_any("in into for on to")
+                tokens.item(*n - 1).is_any("the that those your my")
+                    && tokens.item(*n - 2).is_any("in into for on to")
                     && tail.iter().enumerate().all(|(j, w)| tokens.get(n + j).is_some_and(|t| *t.fold == **w))
             })?;
             Some(k)
@@ -357,11 +359,12 @@ fn open(plan: &mut Plan, content: &mut Vec<Content>, dish: Dish, opened: usize) 
 }
 
 fn measured(c: &Sorted, found: &[Found]) -> usize {
-    found[c.found.0..c.found.1].iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some())).count()
+    found.row(c.found.0, c.found.1).iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some())).count()
 }
 
 fn measured_strictly(c: &Sorted, found: &[Found]) -> usize {
-    found[c.found.0..c.found.1]
+    found
+        .row(c.found.0, c.found.1)
         .iter()
         .filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some())))
         .count()

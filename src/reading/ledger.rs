@@ -14,6 +14,7 @@ use super::sort::Sorted;
 use crate::draft::Span;
 use crate::grammar::amount::SaidAmount;
 use crate::grammar::food::{Quantifier, SaidFood};
+use crate::item::Items;
 use crate::lexicon::lexicon;
 use crate::measure::{Amount, Ratio, Unit};
 use crate::recipe::{Line, Use};
@@ -121,7 +122,7 @@ pub struct Ledger {
 /// With `all`, every food named in passing gets its line, as the training of that choice needs it.
 pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, card: usize, all: bool) -> Ledger {
     let extent = plan.extent.get(card).cloned().unwrap_or(0..0);
-    let mine = match (clauses.get(extent.start), clauses[..extent.end].last()) {
+    let mine = match (clauses.get(extent.start), clauses.row(0, extent.end).last()) {
         (Some(first), Some(last)) if !extent.is_empty() => first.found.0..last.found.1,
         _ => 0..0,
     };
@@ -164,20 +165,21 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         if plan.card[n] != Some(card) {
             continue;
         }
-        let row = Tokens(&tokens[c.piece.from..c.piece.to]);
+        let row = Tokens(tokens.row(c.piece.from, c.piece.to));
         // What has not been told cannot be told again: "I'm not writing it down" opens a draft.
         recap |= c.cues.recap && book.lines.len() >= 2 || plan.retold[n];
         let group = plan.group[n].clone();
-        let mine = &found[c.found.0..c.found.1];
+        let mine = found.row(c.found.0, c.found.1);
         if c.piece.opens && !recap && book.lines.len() >= 2 {
             // A sentence that measures three or more foods, all of which stand on the list with these figures, tells it again.
-            let end = clauses[n + 1..].iter().find(|d| d.piece.opens).map_or(found.len(), |d| d.found.0);
+            let end =
+                clauses.row(n + 1, clauses.len()).iter().find(|d| d.piece.opens).map_or(found.len(), |d| d.found.0);
             let mut all = 0;
             let mut known = 0;
             let mut equal = 0;
             // "Two more onions, a tablespoon of salt" goes on.
             let mut more = false;
-            for f in &found[c.found.0..end.max(c.found.0)] {
+            for f in found.row(c.found.0, end.max(c.found.0)) {
                 if let Item::Food(x) = &f.item
                     && let Some(a) = x.amount
                 {
@@ -216,7 +218,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             && !c.cues.called
             && book.waiting.is_some_and(|w| n <= w.1 + 1)
             && matches!(mine, [Found { item: Item::Loose(_), from, to }] if *from <= c.piece.from + 1
-                && Tokens(&tokens[*to..]).at_any("would will should"));
+                && Tokens(tokens.row(*to, tokens.len())).at_any("would will should"));
         if c.main == Use::Remark && (c.cues.called || c.cues.swap) && !would_do {
             if c.cues.called && foods_here {
                 called_at = n;
@@ -260,7 +262,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             && clauses.get(n + 1).is_none_or(|d| d.piece.opens)
             && let Some((a, b)) = super::scan::unlisted::bare_name(tokens, c.piece.from, c.piece.to)
         {
-            let words: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
+            let words: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).collect();
             passed = Some((SaidFood::named(words.join(" ")), n));
             continue;
         }
@@ -281,12 +283,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         }
         for (k, f) in mine.iter().enumerate() {
             let id = c.found.0 + k;
-            let span = tokens[f.from].span.to(tokens[f.to - 1].span);
+            let span = tokens.item(f.from).span.to(tokens.item(f.to - 1).span);
             match &f.item {
                 Item::Food(said) => {
                     // "About a cup at a time", "two steaks at a time": not how much there is.
                     let some = SaidFood { amount: None, ..(**said).clone() };
-                    let pours = at_a_time(Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]))
+                    let pours = at_a_time(Tokens(tokens.row(f.to, (f.to + 3).min(tokens.len()))))
                         && said
                             .amount
                             .is_some_and(|a| a.amount.unit().is_none_or(|u| !u.is_loose() && u != Unit::Spoonful));
@@ -316,7 +318,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && said.food.is_some()
                         && n <= at + 3
                         && c.main != Use::Chatter
-                        && tokens[c.piece.from..f.from].iter().any(|t| t.is_any("use using used put putting grabbed"))
+                        && tokens
+                            .row(c.piece.from, f.from)
+                            .iter()
+                            .any(|t| t.is_any("use using used put putting grabbed"))
                     {
                         let entry = book.replace(line, said, span);
                         // The figure was said of the other food.
@@ -379,7 +384,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let unmeasured = said.amount.is_none_or(|a| {
                         a.amount.unit().is_none()
                             && a.package.is_none()
-                            && tokens[f.from].is_any("a an")
+                            && tokens.item(f.from).is_any("a an")
                             && (plan.opens[n] || overlaps(plan, card, span))
                     });
                     let announced = n < plan.measured_from[card] && c.main != Use::Action;
@@ -388,7 +393,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         subject_at = Some(n);
                     }
                     // "Just enough water to cover, about four cups."
-                    if f.from > c.piece.from && tokens[f.from - 1].is("enough") && said.food.is_some() && slight(said) {
+                    if f.from > c.piece.from
+                        && tokens.item(f.from - 1).is("enough")
+                        && said.food.is_some()
+                        && slight(said)
+                    {
                         passed = Some((said.clone(), n));
                         enough.clone_from(&passed);
                     }
@@ -401,7 +410,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // "Half a cup of juice. It took me five oranges": what it took is not what goes in.
                     let took = (c.piece.from..f.from).any(|k| {
-                        tokens[k].is_any("took takes")
+                        tokens.item(k).is_any("took takes")
                             && tokens.get(k + 1).is_some_and(|t| t.is_any("me us about you around"))
                             && k + 4 >= f.from
                     });
@@ -409,7 +418,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     // "Two sausages apiece" counts for one plate.
-                    let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
+                    let after = Tokens(tokens.row(f.to, (f.to + 3).min(tokens.len())));
                     // "One onion does not fill a jar" measures nothing.
                     let refused =
                         after.at_any("doesn't won't isn't") || after.at_any("does will is") && after.skip(1).at("not");
@@ -423,8 +432,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let near = n <= last_clause + if correcting { 8 } else { 3 };
                     let restates =
                         n <= last_measured + if dialogue { 5 } else { 1 } && !row.at_any("then and plus also another");
-                    let conditional =
-                        c.why == "what to do if it happens" || Tokens(&tokens[c.core..c.piece.to]).at_any("if unless");
+                    let conditional = c.why == "what to do if it happens"
+                        || Tokens(tokens.row(c.core, c.piece.to)).at_any("if unless");
                     // "that's one teaspoon of salt like I told you": the same figure again, or another one.
                     let told = (0..row.len()).any(|k| {
                         row.skip(k).at_any("told said say")
@@ -432,10 +441,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && row.get(k - 1).is_some_and(|t| t.is_any("i i've as"))
                     });
                     // "It's a quart of milk and two cans of evaporated": the second of a list explains nothing.
-                    let listed = last_measured == n && f.from > 0 && tokens[f.from - 1].is_any("and plus");
+                    let listed = last_measured == n && f.from > 0 && tokens.item(f.from - 1).is_any("and plus");
                     let explains = !listed && row.at_any("that's which about it's")
-                        || c.core > c.piece.from && tokens[c.core].is_any("that's which")
-                        || tokens[c.core].is("that") && tokens.get(c.core + 1).is_some_and(|t| t.is_any("is was"));
+                        || c.core > c.piece.from && tokens.item(c.core).is_any("that's which")
+                        || tokens.item(c.core).is("that") && tokens.get(c.core + 1).is_some_and(|t| t.is_any("is was"));
                     let entry = book.mention(
                         said,
                         &group,
@@ -447,8 +456,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             near,
                             conditional,
                             told,
-                            aside: c.piece.opens && n > last_measured + 3 && tokens[c.piece.from].is_any("oh and"),
-                            joined: tokens[f.from.saturating_sub(3).max(c.piece.from)..(f.to + 3).min(c.piece.to)]
+                            aside: c.piece.opens && n > last_measured + 3 && tokens.item(c.piece.from).is_any("oh and"),
+                            joined: tokens
+                                .row(f.from.saturating_sub(3).max(c.piece.from), (f.to + 3).min(c.piece.to))
                                 .iter()
                                 .any(|t| t.is_any("more another extra additional also")),
                             restates,
@@ -464,7 +474,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                         || said.quantifier == Quantifier::Some && rolled_in(tokens, c, f)),
                             dialogue,
                             definite: f.from > c.piece.from
-                                && tokens[f.from - 1].is_any("the that your those this")
+                                && tokens.item(f.from - 1).is_any("the that your those this")
                                 && said.amount.is_some_and(|a| !a.bare && !a.article),
                             ordinal: ordinal(tokens, c, f),
                             both: &|first, together, tags| {
@@ -517,29 +527,29 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "Five eggs, no, six today": taken back within the clause.
                     let flat_no = (c.piece.from..f.from)
                         .rev()
-                        .find(|k| tokens[*k].is_spoken())
-                        .is_some_and(|k| tokens[k].is_any("no naw nah nope"));
+                        .find(|k| tokens.item(*k).is_spoken())
+                        .is_some_and(|k| tokens.item(k).is_any("no naw nah nope"));
                     // "A tablespoon of seasoning, naw, let's say two teaspoons."
                     let rather = (c.piece.from..f.from).any(|k| {
                         k + 3 >= f.from
-                            && (tokens[k].is("let's") && tokens[k + 1].is_any("say do")
-                                || tokens[k].is("me")
+                            && (tokens.item(k).is("let's") && tokens.item(k + 1).is_any("say do")
+                                || tokens.item(k).is("me")
                                     && k > c.piece.from
-                                    && tokens[k - 1].is("let")
-                                    && tokens[k + 1].is_any("do say make put")
-                                || tokens[k].is_any("call make") && tokens[k + 1].is_any("it that"))
+                                    && tokens.item(k - 1).is("let")
+                                    && tokens.item(k + 1).is_any("do say make put")
+                                || tokens.item(k).is_any("call make") && tokens.item(k + 1).is_any("it that"))
                     });
                     // "One and a half tablespoons, no no, teaspoons, one and a half teaspoons."
                     let since = mine[..k].last().map_or(c.piece.from, |m| m.to);
                     let takes_back = (since..f.from).any(|k| {
                         // "A cup of milk, well, three quarters of a cup."
-                        let well = tokens[k].is("well") && k > since && !tokens[k - 1].is_spoken();
-                        well || lexicon().talk.exact(Tokens(&tokens[k..f.from])).is_some_and(|m| m.1.0 == "correct")
+                        let well = tokens.item(k).is("well") && k > since && !tokens.item(k - 1).is_spoken();
+                        well || lexicon().talk.exact(Tokens(tokens.row(k, f.from))).is_some_and(|m| m.1.0 == "correct")
                     });
                     correcting |= (flat_no || rather || takes_back && bare_round(tokens, since, f.to))
                         && (last_clause == n || rather && n <= last_clause + 2);
                     // "Did I say two, I meant one", "half a cup, not a whole cup": not that one.
-                    let back = |k: usize| f.from.checked_sub(k).filter(|b| *b >= c.piece.from).map(|b| &tokens[b]);
+                    let back = |k: usize| f.from.checked_sub(k).filter(|b| *b >= c.piece.from).map(|b| tokens.item(b));
                     if c.cues.correct && back(1).is_some_and(|t| t.is_any("say said"))
                         || back(1).is_some_and(|t| t.is("not"))
                     {
@@ -600,8 +610,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "It was dry, so it's three cups", "you need one cup": the figure that counts.
                     // "You might need up to a cup."
                     let up_to = (c.piece.from..f.from).any(|k| {
-                        tokens[k].is_any("maybe perhaps")
-                            || tokens[k].is_any("could might up")
+                        tokens.item(k).is_any("maybe perhaps")
+                            || tokens.item(k).is_any("could might up")
                                 && tokens.get(k + 1).is_some_and(|t| t.is_any("be need take go to want"))
                     });
                     // "You might want a couple of tablespoons more."
@@ -611,7 +621,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let food_before = mine[..k].iter().any(|f| matches!(f.item, Item::Food(_)));
                     let settles = !food_before
                         && !up_to
-                        && (f.from > c.piece.from && tokens[f.from - 1].is("only") && n <= last_measured + 2
+                        && (f.from > c.piece.from && tokens.item(f.from - 1).is("only") && n <= last_measured + 2
                             || row.at("it's") && tokens.get(f.to).is_some_and(|t| t.is("now"))
                             || row.at("so")
                                 && row
@@ -624,17 +634,17 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "If yours is hot, use one cup": a figure for another case.
                     let supposed = !c.piece.opens
                         && n > 0
-                        && clauses[..n].iter().rev().take(3).find(|d| d.piece.opens).is_some_and(|d| {
-                            Tokens(&tokens[d.core..d.piece.to]).at_any("if unless")
-                                || !bare_clause && Tokens(&tokens[d.core..d.piece.to]).at("when")
-                                || tokens[d.piece.from..d.piece.to].iter().take(2).any(|t| t.is("if"))
+                        && clauses.row(0, n).iter().rev().take(3).find(|d| d.piece.opens).is_some_and(|d| {
+                            Tokens(tokens.row(d.core, d.piece.to)).at_any("if unless")
+                                || !bare_clause && Tokens(tokens.row(d.core, d.piece.to)).at("when")
+                                || tokens.row(d.piece.from, d.piece.to).iter().take(2).any(|t| t.is("if"))
                         })
                         && book.waiting.is_none();
                     if supposed {
                         continue;
                     }
                     // "Two tablespoons now and two at the end": the second adds to the first.
-                    let later = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
+                    let later = Tokens(tokens.row(f.to, (f.to + 3).min(tokens.len())));
                     let later = later.skip(usize::from(later.at("more")));
                     let in_turn = matches!(&f.item, Item::Count(x) if x.low >= Ratio::ONE)
                         && n <= last_measured + 1
@@ -647,7 +657,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             Item::Loose(_) => true,
                             _ => false,
                         }
-                        && tokens[f.from.saturating_sub(2)..f.from].iter().any(|t| t.is("and"));
+                        && tokens.row(f.from.saturating_sub(2), f.from).iter().any(|t| t.is("and"));
                     // "Half an onion, and the other half goes in later."
                     let other_half = matches!(&f.item, Item::Count(x) if x.low == Ratio::of(1, 2))
                         && back(1).is_some_and(|t| t.is("other"))
@@ -677,7 +687,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "I bought three pounds, but I'm using two."
                     let uses_fewer = matches!(f.item, Item::Count(_))
                         && f.from > c.piece.from
-                        && tokens[f.from - 1].is_any("using use used")
+                        && tokens.item(f.from - 1).is_any("using use used")
                         && tokens.get(f.to).is_none_or(|t| !t.is_spoken())
                         && n <= last_measured + 1
                         && last_measured > 0;
@@ -767,30 +777,30 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     // "Hard like a brick" measures nothing.
-                    let likened = f.from > c.piece.from && tokens[f.from - 1].is_any("like as than");
+                    let likened = f.from > c.piece.from && tokens.item(f.from - 1).is_any("like as than");
                     // "They go in a tin with paper", "leave it in the one pot": where it is kept.
-                    let spread = f.from > c.piece.from && tokens[f.from - 1].is_any("among between");
+                    let spread = f.from > c.piece.from && tokens.item(f.from - 1).is_any("among between");
                     let place = spread
                         || said.article
                             && said.amount.unit().is_some_and(Unit::is_container)
                             && f.from > c.piece.from
-                            && tokens[f.from - 1].is_any("in into from on onto over to");
+                            && tokens.item(f.from - 1).is_any("in into from on onto over to");
                     // "The bag's ten ounces" tells its size.
                     let vessel = |k: usize| {
-                        let word = tokens[k].text.trim_end_matches("'s");
+                        let word = tokens.item(k).text.strip_suffix("'s").unwrap_or(&tokens.item(k).text);
                         crate::grammar::amount::unit(Tokens(&[Token::word(word)]))
                             .is_some_and(|(_, u)| u.is_container())
                     };
                     let before = f.from.saturating_sub(1);
                     let sized = f.from > c.piece.from
                         && said.amount.unit().is_some_and(|u| !u.is_container())
-                        && (tokens[before].text.ends_with("'s") && vessel(before)
-                            || tokens[before].is("is") && before > c.piece.from && vessel(before - 1));
+                        && (tokens.item(before).text.ends_with("'s") && vessel(before)
+                            || tokens.item(before).is("is") && before > c.piece.from && vessel(before - 1));
                     // "That comes out about five cups": what came of it, and what takes such a figure back speaks of it as well.
                     let outcome = (c.piece.from..f.from).rev().take(5).any(|k| {
                         lexicon()
                             .talk
-                            .exact(Tokens(&tokens[k..f.from]))
+                            .exact(Tokens(tokens.row(k, f.from)))
                             .is_some_and(|m| m.1.0 == "outcome" && k + m.0 + 1 >= f.from)
                     });
                     if outcome {
@@ -799,13 +809,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let outcome = outcome || outcome_at.is_some_and(|o| n <= o + 3 && o >= last_clause && correcting);
                     let vague = likened
                         || outcome
-                        || at_a_time(Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]))
+                        || at_a_time(Tokens(tokens.row(f.to, (f.to + 3).min(tokens.len()))))
                         || place
                         || sized
                         || said.article
                             && said.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Piece)
                             && book.waiting.is_none();
-                    let above = Tokens(&tokens[f.to..c.piece.to.min(f.to + 2)]).at_any("over above past up deep");
+                    let above = Tokens(tokens.row(f.to, c.piece.to.min(f.to + 2))).at_any("over above past up deep");
                     if said.amount.unit() == Some(Unit::Inch)
                         && (above || !(book.waiting.is_some_and(|w| n <= w.1 + 1) && !foods_here))
                         || recap
@@ -816,7 +826,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "In five minutes; okay, more like eight" speaks of the time.
                     let count = said.amount.unit().is_none();
                     // "For all eight", "for six": how many it is for.
-                    let heads = count && f.from > c.piece.from && tokens[f.from - 1].is_any("all for");
+                    let heads = count && f.from > c.piece.from && tokens.item(f.from - 1).is_any("all for");
                     if count && last_time > last_measured.max(last_clause) && n <= last_time + 3
                         || heads
                         || count && correcting && !bare_clause && !c.cues.correct && !uses_fewer
@@ -825,8 +835,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // What was named last is what is measured, also where it was only named.
                     let headed = passed.as_ref().is_some_and(|p| {
-                        let piece = clauses[p.1].piece;
-                        let words = tokens[piece.from..piece.to].iter().filter(|t| t.is_spoken()).count();
+                        let piece = clauses.item(p.1).piece;
+                        let words = tokens.row(piece.from, piece.to).iter().filter(|t| t.is_spoken()).count();
                         piece.opens && (words <= p.0.name.split(' ').count() + 1 || p.0.food.is_none())
                     });
                     // "A tablespoon of salt. No, hold on, the clam juice is salty. Two teaspoons": it takes back what was
@@ -836,8 +846,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && !headed
                             && book.waiting.is_none_or(|w| {
                                 // A food that is all of its sentence waits for its own figure.
-                                let piece = clauses[w.1].piece;
-                                let alone = tokens[piece.from..piece.to].iter().filter(|t| t.is_spoken()).count() <= 3;
+                                let piece = clauses.item(w.1).piece;
+                                let alone =
+                                    tokens.row(piece.from, piece.to).iter().filter(|t| t.is_spoken()).count() <= 3;
                                 w.1 <= last_measured
                                     || book.lines[w.0].amount.is_some()
                                     || !alone && taken_back.is_some_and(|t| w.1 >= t)
@@ -860,7 +871,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 || headed
                                 || leads
                                 || p.1 == n
-                                || Tokens(&tokens[f.to..(f.to + 2).min(tokens.len())]).at("of")
+                                || Tokens(tokens.row(f.to, (f.to + 2).min(tokens.len()))).at("of")
                                     && tokens.get(f.to + 1).is_some_and(|t| t.is_any("that it them those")))
                             && (said.amount.unit().is_some()
                                 // "Oranges. I'm only using two."
@@ -941,7 +952,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "A teaspoon a jar, that's seven teaspoons", "every jar gets a clove, so seven of those": all of it.
                     if let Some((line, at)) = per_jar
                         && n <= at + 2
-                        && tokens[c.piece.from..f.from].iter().any(|t| t.is_any("that's so makes all"))
+                        && tokens.row(c.piece.from, f.from).iter().any(|t| t.is_any("that's so makes all"))
                         && let Some(held) = book.lines[line].amount
                         && (count
                             || said
@@ -970,15 +981,16 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     let Some(line) = boxed.or(retaken).or(waiting).or(latest) else { continue };
                     let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
-                    let only = tokens[f.from.saturating_sub(4).max(c.piece.from)..f.from]
+                    let only = tokens
+                        .row(f.from.saturating_sub(4).max(c.piece.from), f.from)
                         .iter()
                         .any(|t| t.is_any("only just using"))
                         && !foods_here;
                     // "I'm only going to do half of that", "half the bag": how much of the container goes in.
-                    let back = Tokens(&tokens[f.to..c.piece.to.min(f.to + 3)]);
+                    let back = Tokens(tokens.row(f.to, c.piece.to.min(f.to + 3)));
                     let ends = tokens.get(f.to).is_none_or(|t| !t.is_spoken()) || f.to >= c.piece.to;
                     // "Hold on to the half" points back.
-                    let held_back = f.from > c.piece.from && tokens[f.from - 1].is("the");
+                    let held_back = f.from > c.piece.from && tokens.item(f.from - 1).is("the");
                     // "Three quarters of the tin now": the rest comes later.
                     let now = tokens.get(f.to).is_some_and(|t| t.is_any("now first"));
                     let points = !held_back
@@ -988,10 +1000,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 && back.at("of")
                                 && back.get(1).is_some_and(|t| t.is_any("it that this them those the"))
                             || said.of_the && said.amount.unit().is_some_and(Unit::is_container));
-                    let used = (c.piece.from..f.from).any(|k| tokens[k].is("used"))
+                    let used = (c.piece.from..f.from).any(|k| tokens.item(k).is("used"))
                         && back.get(1).is_some_and(|t| t.is_any("it that"));
                     let uses = used
-                        || (c.piece.from..f.from).any(|k| tokens[k].is_any("only just using use takes need about"))
+                        || (c.piece.from..f.from)
+                            .any(|k| tokens.item(k).is_any("only just using use takes need about"))
                         || row.0.iter().any(|t| t.is("only"))
                         || bare_clause && n <= last_measured + 1;
                     let food_after = mine[k + 1..].iter().any(|f| matches!(f.item, Item::Food(_)));
@@ -1037,10 +1050,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             && let Some(line) = in_clause.last().copied()
             && let Some(held) = book.lines[line].amount
             && let Some(unit) = (mine.last().map_or(c.piece.from, |f| f.to) + 1..c.piece.to).find_map(|k| {
-                let t = &tokens[k - 1];
+                let t = tokens.item(k - 1);
                 let turned = t.is_any("sorry no mean meant")
-                    || t.kind == crate::token::Kind::Comma && tokens[k - 2].is_any("sorry no wait");
-                crate::grammar::amount::unit(Tokens(&tokens[k..c.piece.to])).filter(|_| turned).map(|u| u.1)
+                    || t.kind == crate::token::Kind::Comma && tokens.item(k - 2).is_any("sorry no wait");
+                crate::grammar::amount::unit(Tokens(tokens.row(k, c.piece.to))).filter(|_| turned).map(|u| u.1)
             })
             && held.unit().is_some_and(|u| u != unit && u.dimension() == unit.dimension())
             && let Some(right) = Amount::range(held.low(), held.high(), Some(unit))
@@ -1052,8 +1065,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         let end = mine.last().map_or(c.piece.from, |f| f.to);
         if measured_line.is_some()
             && last_measured == n
-            && tokens[end..c.piece.to].iter().filter(|t| t.is_spoken()).count() == 1
-            && tokens[end..c.piece.to].iter().any(|t| t.is_any("no wait nope naw"))
+            && tokens.row(end, c.piece.to).iter().filter(|t| t.is_spoken()).count() == 1
+            && tokens.row(end, c.piece.to).iter().any(|t| t.is_any("no wait nope naw"))
         {
             taken_back = Some(n);
         }
@@ -1097,14 +1110,14 @@ fn overlaps(plan: &Plan, card: usize, span: Span) -> bool {
 
 /// "like peas", "the colour of peanut butter", "the size of a walnut", "not the mint": a likeness, or what stays out.
 fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
-    let from = (c.piece.from..f.from).rev().find(|n| !tokens[*n].is_spoken()).map_or(c.piece.from, |n| n + 1);
-    let row = &tokens[from.max(f.from.saturating_sub(6))..f.from];
+    let from = (c.piece.from..f.from).rev().find(|n| !tokens.item(*n).is_spoken()).map_or(c.piece.from, |n| n + 1);
+    let row = tokens.row(from.max(f.from.saturating_sub(6)), f.from);
     let last = row.iter().rev().find(|t| !t.is_any("a an the some"));
     // "Sounds like a leaf blower", "little bits like a lima bean".
-    let likened = tokens[f.from].is("like")
+    let likened = tokens.item(f.from).is("like")
         && f.from > c.piece.from
-        && tokens[f.from - 1].is_spoken()
-        && !tokens[f.from - 1].is_any("is are it's that's about with and be of put i use")
+        && tokens.item(f.from - 1).is_spoken()
+        && !tokens.item(f.from - 1).is_any("is are it's that's about with and be of put i use")
         && matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.article));
     let halves = matches!(&f.item, Item::Food(x) if x.name == "half and half")
         && last.is_some_and(|t| t.is_any("go goes do did does went"));
@@ -1128,13 +1141,13 @@ fn as_much(tokens: &[Token], c: &Sorted, f: &Found, said: &SaidFood) -> Option<R
         return None;
     }
     // "Basil, the same."
-    let after = Tokens(&tokens[f.to..c.piece.to.max(f.to)]);
+    let after = Tokens(tokens.row(f.to, c.piece.to.max(f.to)));
     let after = after.skip(usize::from(after.first().is_some_and(|t| t.kind == crate::token::Kind::Comma)));
     if after.at("the") && after.get(1).is_some_and(|t| t.is("same")) && after.get(2).is_none_or(|t| !t.is_spoken()) {
         return Some(Ratio::ONE);
     }
     let name = f.from + said.name_at.0;
-    let row = &tokens[f.from.saturating_sub(5).max(c.piece.from)..name.min(f.to)];
+    let row = tokens.row(f.from.saturating_sub(5).max(c.piece.from), name.min(f.to));
     let at = row.iter().rposition(|t| !t.is_any("of the amount again quantity much as that same half twice double"))?;
     let row = Tokens(&row[at + 1..]);
     let row = row.skip(usize::from(row.at("the")));
@@ -1151,12 +1164,13 @@ fn as_much(tokens: &[Token], c: &Sorted, f: &Found, said: &SaidFood) -> Option<R
 
 /// "A teaspoon a jar", "a quarter teaspoon in each one", "every jar gets a clove".
 fn of_each_one(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
-    let after = Tokens(&tokens[f.to..c.piece.to.max(f.to)]);
+    let after = Tokens(tokens.row(f.to, c.piece.to.max(f.to)));
     let after = after.skip(usize::from(after.first().is_some_and(|t| !t.is_spoken())));
     let one = |i: Tokens<'_>| i.at_any("jar pan batch tray loaf pie pizza bowl one");
     let per = after.at_any("a per each every") && one(after.skip(1))
         || after.at_any("in on") && after.get(1).is_some_and(|t| t.is_any("each every"));
-    let led = (c.piece.from..f.from).any(|k| tokens[k].is_any("each every") && one(Tokens(&tokens[k + 1..])));
+    let led = (c.piece.from..f.from)
+        .any(|k| tokens.item(k).is_any("each every") && one(Tokens(tokens.row(k + 1, tokens.len()))));
     per || led
 }
 
@@ -1166,9 +1180,9 @@ fn at_a_time(i: Tokens<'_>) -> bool {
 
 /// "I don't have buttermilk today", "I'm out of molasses", "but I don't keep cream in the house".
 fn lacks(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
-    let row = &tokens[c.piece.from.max(f.from.saturating_sub(6))..f.from];
+    let row = tokens.row(c.piece.from.max(f.from.saturating_sub(6)), f.from);
     let row = Tokens(row);
-    let supposed = tokens[c.piece.from..f.from].iter().any(|t| t.is_any("if when unless"));
+    let supposed = tokens.row(c.piece.from, f.from).iter().any(|t| t.is_any("if when unless"));
     let last = |n: usize| row.len().checked_sub(n).and_then(|k| row.get(k));
     let skip = usize::from(last(1).is_some_and(|t| t.is_any("any the no enough")));
     let has = last(skip + 1).is_some_and(|t| t.is_any("have keep got"))
@@ -1182,7 +1196,7 @@ fn lacks(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
 fn rolled_in(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
     c.main == Use::Action
         && f.from > c.piece.from
-        && tokens[f.from - 1].is_any("in with")
+        && tokens.item(f.from - 1).is_any("in with")
         && c.verb
             .is_some_and(|v| ["roll", "dredge", "dust", "coat", "toss", "brush", "sprinkle", "dip"].contains(&v.1.base))
 }
@@ -1218,9 +1232,11 @@ fn taken_out(c: &Sorted) -> bool {
 fn of_a_dish(tokens: &[Token], f: &Found) -> bool {
     let lists = lexicon();
     (f.to..(f.to + 2).min(tokens.len()))
-        .take_while(|k| tokens[*k].kind == crate::token::Kind::Word && !lists.has("governs", &tokens[*k].text))
+        .take_while(|k| {
+            tokens.item(*k).kind == crate::token::Kind::Word && !lists.has("governs", &tokens.item(*k).text)
+        })
         .any(|k| {
-            let rest = Tokens(&tokens[k..]);
+            let rest = Tokens(tokens.row(k, tokens.len()));
             lists.dishes.folded(rest).is_some()
                 && lists.foods.folded(rest).is_none()
                 && lists.verbs.exact(rest).is_none()
@@ -1247,13 +1263,13 @@ pub fn slight(said: &SaidFood) -> bool {
 /// A unit that stands alone in a clause, or before "not": the right one.
 fn bare_unit(tokens: &[Token], c: &Sorted, mine: &[Found]) -> Option<Unit> {
     (c.piece.from..c.piece.to).find_map(|k| {
-        let t = &tokens[k];
+        let t = tokens.item(k);
         let free = !mine.iter().any(|f| f.from <= k && k < f.to)
             && (t.text.ends_with('s')
-                || k > c.piece.from && tokens[k - 1].is_any("meant mean")
+                || k > c.piece.from && tokens.item(k - 1).is_any("meant mean")
                 || only_settles(tokens, c, k))
-            && (k == c.piece.from || !tokens[k - 1].is_any("not of the two three four five six seven eight"));
-        let (_, unit) = crate::grammar::amount::unit(Tokens(&tokens[k..c.piece.to])).filter(|_| free)?;
+            && (k == c.piece.from || !tokens.item(k - 1).is_any("not of the two three four five six seven eight"));
+        let (_, unit) = crate::grammar::amount::unit(Tokens(tokens.row(k, c.piece.to))).filter(|_| free)?;
         let kind = unit.dimension();
         matches!(kind, crate::measure::Dimension::Volume | crate::measure::Dimension::Weight).then_some(unit)
     })
@@ -1261,15 +1277,15 @@ fn bare_unit(tokens: &[Token], c: &Sorted, mine: &[Found]) -> Option<Unit> {
 
 /// "Sorry, teaspoon": nothing but the taking back stands round the unit.
 fn only_settles(tokens: &[Token], c: &Sorted, unit: usize) -> bool {
-    let mut rest = (c.piece.from..c.piece.to).filter(|k| *k != unit && tokens[*k].is_spoken());
-    rest.all(|k| tokens[k].is_any("sorry no wait um uh oh i mean make that it's a the"))
+    let mut rest = (c.piece.from..c.piece.to).filter(|k| *k != unit && tokens.item(*k).is_spoken());
+    rest.all(|k| tokens.item(k).is_any("sorry no wait um uh oh i mean make that it's a the"))
         && c.piece.to > c.piece.from + 1
 }
 
 /// "The second stick of butter", "the other stock cube": which of several is meant.
 fn ordinal(tokens: &[Token], c: &Sorted, f: &Found) -> Option<i64> {
     let before = tokens.get(f.from.checked_sub(1)?).filter(|_| f.from > c.piece.from)?;
-    let led = f.from >= c.piece.from + 2 && tokens[f.from - 2].is_any("the your my that this");
+    let led = f.from >= c.piece.from + 2 && tokens.item(f.from - 2).is_any("the your my that this");
     ["first", "second", "third", "fourth", "fifth", "sixth"]
         .iter()
         .position(|w| before.is(w))
@@ -1279,8 +1295,9 @@ fn ordinal(tokens: &[Token], c: &Sorted, f: &Found) -> Option<i64> {
 
 /// "Don't add water": names what stays out, as far as the next comma.
 fn is_negative(tokens: &[Token], c: &Sorted, food: usize) -> bool {
-    let from = (c.core..food).rev().find(|n| !tokens[*n].is_spoken()).map_or(c.core, |n| n + 1);
-    tokens[from..food.max(from)]
+    let from = (c.core..food).rev().find(|n| !tokens.item(*n).is_spoken()).map_or(c.core, |n| n + 1);
+    tokens
+        .row(from, food.max(from))
         .iter()
         .rev()
         .take(6)
@@ -1291,7 +1308,7 @@ fn is_negative(tokens: &[Token], c: &Sorted, food: usize) -> bool {
 /// Which line an "if you like" belongs to: the last food before the cue, or the only one.
 fn optional_of(tokens: &[Token], c: &Sorted, mine: &[Found], book: &Ledger, first: usize) -> Option<usize> {
     let cue = (c.piece.from..c.piece.to)
-        .find(|n| lexicon().talk.exact(Tokens(&tokens[*n..c.piece.to])).is_some_and(|m| m.1.0 == "optional"))?;
+        .find(|n| lexicon().talk.exact(Tokens(tokens.row(*n, c.piece.to))).is_some_and(|m| m.1.0 == "optional"))?;
     let entry = |k: usize| book.entries[first + k].map(|e| e.line);
     let before =
         mine.iter().enumerate().rev().find(|(k, f)| f.to <= cue && entry(*k).is_some()).and_then(|(k, _)| entry(k));
@@ -1319,7 +1336,7 @@ fn bare_round(tokens: &[Token], from: usize, to: usize) -> bool {
 
 /// Whether a loose amount is all that its clause says, but for words that only settle it.
 fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool {
-    let before = tokens[c.piece.from..c.piece.to].iter().enumerate();
+    let before = tokens.row(c.piece.from, c.piece.to).iter().enumerate();
     let mut others = 0;
     let mut skip = 0;
     for (k, t) in before {
@@ -1329,7 +1346,7 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
             continue;
         }
         if let Some((n, _)) =
-            lexicon().talk.exact(Tokens(&tokens[at..c.piece.to])).filter(|m| m.1.0 == "opener" || m.1.0 == "correct")
+            lexicon().talk.exact(Tokens(tokens.row(at, c.piece.to))).filter(|m| m.1.0 == "opener" || m.1.0 == "correct")
         {
             skip = at + n;
             continue;
@@ -1340,7 +1357,7 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
         others += 1;
     }
     // "It's nine in the morning", "it's ten of five".
-    let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
+    let after = Tokens(tokens.row(f.to, (f.to + 3).min(tokens.len())));
     let clock = after.at_any("o'clock am pm people years degrees")
         || after.at("in") && after.get(1).is_some_and(|t| t.is("the"))
         || after.at("of") && crate::grammar::number::number(after.skip(1)).is_ok();

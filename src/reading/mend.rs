@@ -4,6 +4,7 @@
 
 use crate::grammar::amount::unit;
 use crate::grammar::number;
+use crate::item::Items;
 use crate::lexicon::{Slip, lexicon};
 use crate::recipe::Fix;
 use crate::token::{Kind, Token, Tokens, fold};
@@ -14,12 +15,12 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
     let mut fixes = Vec::new();
     let mut at = 0;
     while at < tokens.len() {
-        let rest = Tokens(&tokens[at..]);
+        let rest = Tokens(tokens.row(at, tokens.len()));
         if let Some((n, slip)) = lexicon().slips.exact(rest)
             && certain(&out, rest, n, slip)
         {
-            let heard: Vec<&str> = tokens[at..at + n].iter().map(|t| &*t.text).collect();
-            let span = tokens[at].span.to(tokens[at + n - 1].span);
+            let heard: Vec<&str> = tokens.row(at, at + n).iter().map(|t| &*t.text).collect();
+            let span = tokens.item(at).span.to(tokens.item(at + n - 1).span);
             fixes.push(Fix { heard: heard.join(" "), meant: slip.meant.to_string(), span });
             for word in slip.meant.split(' ') {
                 out.push(Token {
@@ -27,7 +28,7 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
                     text: word.into(),
                     fold: fold(word).into(),
                     span,
-                    capital: tokens[at].capital,
+                    capital: tokens.item(at).capital,
                     joined: false,
                 });
             }
@@ -35,7 +36,7 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
             continue;
         }
         // "The salmon's a four ounce pack": the food and its verb.
-        if let Some(stem) = tokens[at].text.strip_suffix("'s")
+        if let Some(stem) = tokens.item(at).text.strip_suffix("'s")
             && tokens.get(at + 1).is_some_and(|t| {
                 t.is_any("a an the about two three four half one in just") || matches!(t.kind, Kind::Number(_))
             })
@@ -48,7 +49,7 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
                     kind: Kind::Word,
                     text: "is".into(),
                     fold: "is".into(),
-                    span: tokens[at].span,
+                    span: tokens.item(at).span,
                     capital: false,
                     joined: true,
                 });
@@ -56,7 +57,7 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
                 continue;
             }
         }
-        out.push(tokens[at].clone());
+        out.push(tokens.item(at).clone());
         at += 1;
     }
     (out, fixes)
@@ -137,7 +138,7 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
                     break;
                 }
                 let row = Tokens(&before[before.len() - 1 - k..]);
-                if t.text.contains("spoon")
+                if crate::letters::holds(&t.text, "spoon")
                     || unit(row).is_some()
                     || matches!(t.kind, Kind::Number(_))
                     || number::below_hundred(row).is_ok()
@@ -174,7 +175,9 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
                 return herb
                     || dried
                     || (measured
-                        && back.first().is_some_and(|t| t.text.starts_with("sprig") || t.text.contains("spoon")));
+                        && back
+                            .first()
+                            .is_some_and(|t| t.text.starts_with("sprig") || crate::letters::holds(&t.text, "spoon")));
             }
             if rest.at_any("rise east stake chilly pairs pair beats currents flower flowers cord yoke beast") {
                 return (measured && !next.at_any("of"))

@@ -12,6 +12,7 @@ use super::ledger::Ledger;
 use super::oven::is_oven_setting;
 use super::scan::{Found, Item};
 use super::sort::{Sorted, goes_at};
+use crate::item::Items;
 use crate::letters::uncapital;
 use crate::lexicon::VerbClass;
 use crate::measure::Heat;
@@ -122,11 +123,11 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
         if cx.plan.card[n] != Some(card) {
             continue;
         }
-        let row = Tokens(&cx.tokens[c.piece.from..c.piece.to]);
+        let row = Tokens(cx.tokens.row(c.piece.from, c.piece.to));
         if row.0.iter().any(|t| t.is("recap")) {
             recap = true;
         }
-        let mine = &cx.found[c.found.0..c.found.1];
+        let mine = cx.found.row(c.found.0, c.found.1);
         // "Roast." at the head of a dish is its name.
         let named = cx.plan.opens[n] && row.0.iter().filter(|t| t.is_spoken()).count() == 1;
         if recap || c.cues.story || named {
@@ -152,8 +153,8 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                     let food_end =
                         mine.iter().rev().find(|f| matches!(f.item, Item::Food(_))).map_or(c.piece.from, |f| f.to);
                     let doing = (food_end..c.piece.to).find_map(|k| {
-                        let (_, v) = crate::lexicon::lexicon().verbs.exact(Tokens(&cx.tokens[k..c.piece.to]))?;
-                        (cx.tokens[k].text.ends_with("ing") && v.class == VerbClass::Mix).then_some(v.base)
+                        let (_, v) = crate::lexicon::lexicon().verbs.exact(Tokens(cx.tokens.row(k, c.piece.to)))?;
+                        (cx.tokens.item(k).text.ends_with("ing") && v.class == VerbClass::Mix).then_some(v.base)
                     });
                     if let Some(base) = doing {
                         flush(cx, &mut steps, &mut pending, sentence + 1, &group);
@@ -169,7 +170,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                     let time =
                         mine.last().filter(|f| matches!(f.item, Item::Time(_)) && food_end <= f.from).map(|f| f.from);
                     // "Four slices of bacon in a big skillet till it's crispy".
-                    let until = (food_end..c.piece.to).find(|k| cx.tokens[*k].is_any("until till"));
+                    let until = (food_end..c.piece.to).find(|k| cx.tokens.item(*k).is_any("until till"));
                     if let Some(at) = until.or(time) {
                         flush(cx, &mut steps, &mut pending, sentence + 1, &group);
                         if let Some(step) = steps.last_mut() {
@@ -205,7 +206,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
         // "In a large skillet over medium heat, I've got a tablespoon of oil": the place waits for the food.
         if c.why == "where it goes"
             && mine.iter().all(|f| matches!(f.item, Item::Heat(_) | Item::Pan(_)))
-            && cx.tokens[c.core].is_any("in into on")
+            && cx.tokens.item(c.core).is_any("in into on")
             && cx.clauses.get(n + 1).is_some_and(|d| !d.piece.opens && (presents(cx, d) || d.main == Use::Ingredient))
         {
             waiting_place = Some((sentence, (c.core, c.piece.to)));
@@ -243,7 +244,10 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                                 .any(|tag| cx.book.tags[*l].split(',').any(|t| t.trim() == *tag))
                         });
                         let cuts = c.verb.is_some_and(|v| v.1.class == VerbClass::Cut)
-                            || cx.tokens[c.core].is_any("peel rinse wash drain pat scrub season husk core seed pit");
+                            || cx
+                                .tokens
+                                .item(c.core)
+                                .is_any("peel rinse wash drain pat scrub season husk core seed pit");
                         if recent.len() == 1 && pending.is_empty() && whole && cuts {
                             recent.clone()
                         } else {
@@ -435,29 +439,30 @@ fn names(cx: &Context<'_>, lines: &[usize]) -> Vec<Piece> {
 /// "In the blender, half a cup of mayonnaise": where the foods of a clause go.
 fn place_before(cx: &Context<'_>, c: &Sorted) -> Option<(usize, usize)> {
     let t = cx.tokens;
-    let first = cx.found[c.found.0..c.found.1].iter().find(|f| matches!(f.item, Item::Food(_)))?;
+    let first = cx.found.row(c.found.0, c.found.1).iter().find(|f| matches!(f.item, Item::Food(_)))?;
     let from = c.core;
     if !t.get(from)?.is_any("in into") || first.from <= from + 1 || first.from > from + 8 {
         return None;
     }
     let lists = crate::lexicon::lexicon();
     let end = (from + 1..first.from)
-        .find(|k| !t[*k].is_spoken() || t[*k].is_any("i you we goes it's there's put you've i've"))
+        .find(|k| !t.item(*k).is_spoken() || t.item(*k).is_any("i you we goes it's there's put you've i've"))
         .unwrap_or(first.from);
-    let tool = (from + 1..end)
-        .any(|k| lists.tools.folded(Tokens(&t[k..end])).is_some() || lists.pans.folded(Tokens(&t[k..end])).is_some());
-    let plain = t[from + 1..end].iter().all(|w| w.kind == crate::token::Kind::Word);
+    let tool = (from + 1..end).any(|k| {
+        lists.tools.folded(Tokens(t.row(k, end))).is_some() || lists.pans.folded(Tokens(t.row(k, end))).is_some()
+    });
+    let plain = t.row(from + 1, end).iter().all(|w| w.kind == crate::token::Kind::Word);
     (tool && plain).then_some((from, end))
 }
 
 /// "Six onions on the bottom of the roasting pan", "some parsley on top": where the foods go, after them.
 fn place_after(cx: &Context<'_>, c: &Sorted) -> Option<(usize, usize)> {
     let t = cx.tokens;
-    let last = cx.found[c.found.0..c.found.1].iter().rev().find(|f| matches!(f.item, Item::Food(_)))?;
-    let from = (last.to..c.piece.to).find(|k| t[*k].is_spoken())?;
-    let led = t[from].is_any("on over into in across around onto inside")
+    let last = cx.found.row(c.found.0, c.found.1).iter().rev().find(|f| matches!(f.item, Item::Food(_)))?;
+    let from = (last.to..c.piece.to).find(|k| t.item(*k).is_spoken())?;
+    let led = t.item(from).is_any("on over into in across around onto inside")
         && t.get(from + 1).is_some_and(|n| n.is_any("the top a your my it that them"));
-    let plain = t[from..c.piece.to].iter().all(|w| {
+    let plain = t.row(from, c.piece.to).iter().all(|w| {
         w.kind == crate::token::Kind::Word
             && !w.is_any_of(FIRST)
             && !w.is_any("because so but if that's it's when which is are was")
@@ -492,12 +497,17 @@ fn flush(
     let mut pieces = vec![words(verb, None)];
     pieces.extend(names(cx, &seen));
     if let Some((from, to)) = place {
-        let said: Vec<&str> = cx.tokens[from..to]
+        let said: Vec<&str> = cx
+            .tokens
+            .row(from, to)
             .iter()
             .filter(|t| t.is_spoken())
             .map(|t| if t.is_any("my your our") { "the" } else { &*t.text })
             .collect();
-        pieces.push(words(&format!(" {}", said.join(" ")), Some(cx.tokens[from].span.to(cx.tokens[to - 1].span))));
+        pieces.push(words(
+            &format!(" {}", said.join(" ")),
+            Some(cx.tokens.item(from).span.to(cx.tokens.item(to - 1).span)),
+        ));
     }
     let count = pending.len();
     pending.clear();
@@ -516,11 +526,9 @@ fn sets_oven_only(cx: &Context<'_>, c: &Sorted, mine: &[Found]) -> bool {
     let heat = mine
         .iter()
         .any(|f| matches!(&f.item, Item::Heat(h) if is_oven_setting(cx.tokens, c.piece.from, c.piece.to, h)));
-    let row = &cx.tokens[c.core.min(c.piece.to)..c.piece.to];
+    let row = cx.tokens.row(c.core.min(c.piece.to), c.piece.to);
     let down = row.iter().any(|t| t.is_any("down up"));
-    let verb = row.iter().any(|t| {
-        t.is_any("preheat preheating preheated heat heating turn turning light set setting start get oven oven's crank")
-    });
+    let verb = row.iter().any(|t| t.is_in("about the oven"));
     let other = mine.iter().any(|f| matches!(f.item, Item::Food(_) | Item::Time(_)));
     let bake = row.iter().any(|t| t.is_any("bake goes put roast bakes back broil slide"));
     heat && verb && !other && !down && !bake
@@ -529,15 +537,15 @@ fn sets_oven_only(cx: &Context<'_>, c: &Sorted, mine: &[Found]) -> bool {
 /// "I've got two cups of flour", "there's a pint of cream", "use a cup of milk": foods shown, nothing done.
 fn presents(cx: &Context<'_>, c: &Sorted) -> bool {
     // "You want the rice to be tender" shows no rice.
-    let wanted = cx.tokens[c.piece.from..c.piece.to].windows(2).any(|w| w[0].is("to") && w[1].is("be"));
+    let wanted = cx.tokens.row(c.piece.from, c.piece.to).windows(2).any(|w| w[0].is("to") && w[1].is("be"));
     if wanted && cx.tokens[c.piece.from..=c.core].iter().any(|t| t.is("want")) {
         return false;
     }
-    let foods = cx.found[c.found.0..c.found.1].iter().any(|f| matches!(f.item, Item::Food(_) | Item::Loose(_)));
+    let foods = cx.found.row(c.found.0, c.found.1).iter().any(|f| matches!(f.item, Item::Food(_) | Item::Loose(_)));
     if !foods {
         return false;
     }
-    let core = Tokens(&cx.tokens[c.core..c.piece.to]);
+    let core = Tokens(cx.tokens.row(c.core, c.piece.to));
     match c.verb {
         Some((_, v)) => {
             // "Take out the pepper" takes it away; "get out two sticks of butter" shows it.

@@ -5,6 +5,7 @@ use super::method::FIRST;
 use super::scan::{Found, Item};
 use super::sort::Sorted;
 use crate::draft::Span;
+use crate::item::Items;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::{Note, NoteKind, Use};
 use crate::token::{Kind, Token, Tokens};
@@ -21,7 +22,7 @@ pub fn notes(
     let mut out: Vec<Note> = Vec::new();
     let mut n = plan.extent[card].start;
     while n < plan.extent[card].end {
-        let c = &clauses[n];
+        let c = clauses.item(n);
         // "My mom uses anchovy broth": someone else's way is a swap.
         if plan.card[n] == Some(card) && c.cues.story && !told.contains(&n) {
             if let Some(note) = another_way(tokens, c, found) {
@@ -44,22 +45,22 @@ pub fn notes(
         // The remark goes on through the clauses of its sentence that are not told elsewhere.
         let mut last = n;
         while last + 1 < clauses.len()
-            && !clauses[last + 1].piece.opens
+            && !clauses.item(last + 1).piece.opens
             && plan.card[last + 1] == Some(card)
             && !told.contains(&(last + 1))
-            && !clauses[last + 1].cues.story
-            && !clauses[last + 1].cues.chatter
+            && !clauses.item(last + 1).cues.story
+            && !clauses.item(last + 1).cues.chatter
         {
             last += 1;
         }
         let mut first = n;
-        while !clauses[first].piece.opens
+        while !clauses.item(first).piece.opens
             && first > 0
             && !told.contains(&(first - 1))
-            && !clauses[first - 1].cues.story
-            && !clauses[first - 1].cues.chatter
-            && clauses[first - 1].main != Use::Remark
-            && conditional(tokens, &clauses[first - 1])
+            && !clauses.item(first - 1).cues.story
+            && !clauses.item(first - 1).cues.chatter
+            && clauses.item(first - 1).main != Use::Remark
+            && conditional(tokens, clauses.item(first - 1))
         {
             first -= 1;
         }
@@ -76,7 +77,7 @@ pub fn notes(
         }
         let text = kept.join(", ");
         // "…if there's ham": a condition by itself tells nobody what to do.
-        let row = Tokens(&tokens[clauses[n].core..clauses[n].piece.to]);
+        let row = Tokens(tokens.row(clauses.item(n).core, clauses.item(n).piece.to));
         let bare = first == last
             && row.at("if")
             && row.len() <= 8
@@ -87,7 +88,7 @@ pub fn notes(
             });
         // "What do you think the corner pieces are for?"
         let asked = tokens
-            .get(clauses[last].piece.to)
+            .get(clauses.item(last).piece.to)
             .is_some_and(|t| t.kind == crate::token::Kind::Stop && t.text.starts_with('?'));
         // "You don't have to", "because Gordy can't have it": nothing a cook could do.
         let idle = clauses[first..=last].iter().all(|c| {
@@ -95,15 +96,16 @@ pub fn notes(
             c.found.0 == c.found.1
                 && !(cues.swap || cues.keep || cues.ahead || cues.mind || cues.batch)
                 && (c.piece.from..c.piece.to).all(|k| {
-                    let rest = Tokens(&tokens[k..c.piece.to]);
+                    let rest = Tokens(tokens.row(k, c.piece.to));
                     lexicon().verbs.exact(rest).is_none_or(|v| v.1.class == VerbClass::Everyday)
                         && lexicon().tools.folded(rest).is_none()
-                        && !lexicon().has("done sign", &tokens[k].text)
+                        && !lexicon().has("done sign", &tokens.item(k).text)
                 })
         });
         if text.split(' ').count() >= 3 && !bare && !idle && !asked {
-            let span = tokens[clauses[first].piece.from].span.to(tokens[clauses[last].piece.to - 1].span);
-            let cues = clauses[n].cues;
+            let span =
+                tokens.item(clauses.item(first).piece.from).span.to(tokens.item(clauses.item(last).piece.to - 1).span);
+            let cues = clauses.item(n).cues;
             let kind = if cues.swap {
                 NoteKind::Swap
             } else if cues.ahead {
@@ -123,19 +125,19 @@ pub fn notes(
 }
 
 fn conditional(tokens: &[Token], c: &Sorted) -> bool {
-    Tokens(&tokens[c.core..c.piece.to]).at_any("if when once unless")
+    Tokens(tokens.row(c.core, c.piece.to)).at_any("if when once unless")
 }
 
 /// Foods that someone else puts in: "Another way: anchovy broth."
 fn another_way(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
-    let row = &tokens[c.piece.from..c.piece.to];
+    let row = tokens.row(c.piece.from, c.piece.to);
     let spoken = row.iter().filter(|t| t.is_spoken()).count();
     let puts = row.iter().any(|t| t.is_any("uses used use puts put does did makes made adds likes"));
     if !puts || spoken > 18 || row.iter().any(|t| t.is_any("hated burned burnt ate told said says")) {
         return None;
     }
     let foods = foods_of(c, found);
-    let span = tokens[c.piece.from].span.to(tokens[c.piece.to - 1].span);
+    let span = tokens.item(c.piece.from).span.to(tokens.item(c.piece.to - 1).span);
     (!foods.is_empty() && foods.len() <= 3).then(|| Note {
         kind: NoteKind::Tip,
         text: format!("Another way: {}.", foods.join(", ")),
@@ -145,7 +147,8 @@ fn another_way(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
 
 /// The foods of a clause with their amounts, as text.
 fn foods_of(c: &Sorted, found: &[Found]) -> Vec<String> {
-    found[c.found.0..c.found.1]
+    found
+        .row(c.found.0, c.found.1)
         .iter()
         .filter_map(|f| match &f.item {
             Item::Food(x) => Some(match x.amount {
@@ -163,7 +166,7 @@ fn called_for(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
     if foods.is_empty() {
         return None;
     }
-    let span = tokens[c.piece.from].span.to(tokens[c.piece.to - 1].span);
+    let span = tokens.item(c.piece.from).span.to(tokens.item(c.piece.to - 1).span);
     Some(Note { kind: NoteKind::Swap, text: format!("Called for: {}.", foods.join(", ")), span })
 }
 
@@ -171,7 +174,7 @@ fn called_for(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
 pub fn plain(tokens: &[Token], from: usize, to: usize) -> Option<String> {
     let (at, _) = core_of_note(tokens, from, to);
     let mut segments: Vec<Vec<&Token>> = vec![Vec::new()];
-    for t in &tokens[at..to] {
+    for t in tokens.row(at, to) {
         if t.kind == Kind::Comma || t.kind == Kind::Pause {
             segments.push(Vec::new());
         } else if t.is_any("because cause but") {
@@ -203,7 +206,8 @@ pub fn plain(tokens: &[Token], from: usize, to: usize) -> Option<String> {
 /// "I'm doubling it today" becomes "the cook is doubling it today".
 fn of_the_cook(tokens: &[Token], from: usize, to: usize) -> String {
     let (at, _) = core_of_note(tokens, from, to);
-    let words: Vec<&str> = tokens[at..to]
+    let words: Vec<&str> = tokens
+        .row(at, to)
         .iter()
         .filter(|t| t.is_spoken())
         .map(|t| match &*t.text {
@@ -224,8 +228,8 @@ fn of_the_cook(tokens: &[Token], from: usize, to: usize) -> String {
 fn core_of_note(tokens: &[Token], from: usize, to: usize) -> (usize, ()) {
     let mut at = from;
     while at < to {
-        let rest = Tokens(&tokens[at..to]);
-        if matches!(tokens[at].kind, Kind::Comma | Kind::Pause | Kind::Sign) {
+        let rest = Tokens(tokens.row(at, to));
+        if matches!(tokens.item(at).kind, Kind::Comma | Kind::Pause | Kind::Sign) {
             at += 1;
             continue;
         }

@@ -4,6 +4,7 @@ use super::dish::Plan;
 use super::scan::{Found, Item};
 use super::sort::Sorted;
 use crate::grammar::heat::SaidHeat;
+use crate::item::Items;
 use crate::lexicon::lexicon;
 use crate::measure::{Heat, Pan, Ratio, Time, TimeUnit};
 use crate::recipe::{Said, Use};
@@ -75,7 +76,7 @@ const OVEN: &[&str] = &[
 
 /// Whether a heat found between `from` and `to` is a setting of the oven.
 pub fn is_oven_setting(tokens: &[Token], from: usize, to: usize, heat: &SaidHeat) -> bool {
-    let row = &tokens[from..to.min(tokens.len())];
+    let row = tokens.row(from, to.min(tokens.len()));
     if heat.scale == Some('g') || heat.fan {
         return true;
     }
@@ -121,19 +122,19 @@ pub fn settings(
         if plan.card[n] != Some(card) {
             continue;
         }
-        let row = &tokens[c.piece.from..c.piece.to];
+        let row = tokens.row(c.piece.from, c.piece.to);
         recap |= row.iter().any(|t| t.is("recap"));
         if c.cues.story || c.cues.called {
             continue;
         }
-        let mine = &found[c.found.0..c.found.1];
+        let mine = found.row(c.found.0, c.found.1);
         // The sentence around a clause tells what a bare figure is.
         let (mut from, to) = around(clauses, n);
         if to - from <= 3 && n > 0 {
             // "Turn the oven on. 350."
             from = around(clauses, n - 1).0;
         }
-        let place = |f: &Found| tokens[f.from].span.to(tokens[f.to - 1].span);
+        let place = |f: &Found| tokens.item(f.from).span.to(tokens.item(f.to - 1).span);
         if c.main != Use::Chatter && row.iter().any(|t| t.is_any("oven bake bakes baking")) {
             out.bakes |= row.iter().any(|t| t.is_any("bake bakes goes in into back put"))
                 && !row.iter().any(|t| t.is_any("not doesn't no don't"));
@@ -142,7 +143,7 @@ pub fn settings(
             match &f.item {
                 Item::Heat(h) if !recap => {
                     let clause_oven = is_oven_setting(tokens, c.piece.from, c.piece.to, h);
-                    let sentence_food = tokens[from..to].iter().any(|t| t.is_any("thermometer internal"));
+                    let sentence_food = tokens.row(from, to).iter().any(|t| t.is_any("thermometer internal"));
                     let taken_back = follows_lie(tokens, f.from) && !out.ovens.is_empty() && h.degrees >= 200;
                     if (clause_oven || taken_back || is_oven_setting(tokens, from, to, h) && !sentence_food)
                         && let Some(heat) = h.oven(metric)
@@ -157,7 +158,7 @@ pub fn settings(
                     }
                 }
                 Item::Pan(p) => {
-                    let before = &tokens[f.from.saturating_sub(6)..f.from];
+                    let before = tokens.row(f.from.saturating_sub(6), f.from);
                     let rolled =
                         before.iter().any(|t| t.is_any("roll rolled rolling pat stretch rectangle cut squares pieces"))
                             && !before.iter().any(|t| t.is("jelly"))
@@ -186,9 +187,9 @@ pub fn settings(
                     let since = out.times.last().map_or(usize::MAX, |o| f.from.saturating_sub(end_of(tokens, o.span)));
                     // "In like five minutes… okay, more like eight", "an hour, I say an hour, so forty-five minutes".
                     let settled = since <= 24
-                        && (tokens[f.from.saturating_sub(2)..f.from].iter().any(|t| t.is("more"))
-                            && tokens[f.from - 1].is("like")
-                            || f.from > 0 && tokens[f.from - 1].is("so"));
+                        && (tokens.row(f.from.saturating_sub(2), f.from).iter().any(|t| t.is("more"))
+                            && tokens.item(f.from - 1).is("like")
+                            || f.from > 0 && tokens.item(f.from - 1).is("so"));
                     if settled
                         || taken_back && since <= 8 && out.times.last().is_some_and(|o| o.what.unit() == t.unit())
                     {
@@ -217,8 +218,8 @@ pub fn settings(
                 // "In like five minutes… okay, more like eight."
                 Item::Count(figure)
                     if f.from >= 2
-                        && tokens[f.from - 1].is("like")
-                        && tokens[f.from - 2].is("more")
+                        && tokens.item(f.from - 1).is("like")
+                        && tokens.item(f.from - 2).is("more")
                         && !tokens.get(f.to).is_some_and(|t| t.is_any("of cups cup")) =>
                 {
                     if let Some(last) =
@@ -254,7 +255,7 @@ fn end_of(tokens: &[Token], span: crate::draft::Span) -> usize {
 
 /// "400. No I lied, 375": what stands just before takes the figure back.
 fn follows_lie(tokens: &[Token], at: usize) -> bool {
-    let before = &tokens[at.saturating_sub(9)..at];
+    let before = tokens.row(at.saturating_sub(9), at);
     let row = Tokens(before);
     // "375, no, 350": a "no" between two pauses.
     let n = before.len();
@@ -269,24 +270,24 @@ fn follows_lie(tokens: &[Token], at: usize) -> bool {
 /// The tokens of the sentence a clause lies in.
 fn around(clauses: &[Sorted], n: usize) -> (usize, usize) {
     let mut a = n;
-    while a > 0 && !clauses[a].piece.opens {
+    while a > 0 && !clauses.item(a).piece.opens {
         a -= 1;
     }
     let mut b = n + 1;
-    while b < clauses.len() && !clauses[b].piece.opens {
+    while b < clauses.len() && !clauses.item(b).piece.opens {
         b += 1;
     }
-    (clauses[a].piece.from, clauses[b - 1].piece.to)
+    (clauses.item(a).piece.from, clauses.item(b - 1).piece.to)
 }
 
 /// A keeping time, an age, a moment to look: not a time of the method.
 fn keeping(tokens: &[Token], c: &Sorted, f: &Found, t: &Time) -> bool {
-    let row = &tokens[c.piece.from..c.piece.to];
+    let row = tokens.row(c.piece.from, c.piece.to);
     if matches!(t.unit(), TimeUnit::Week | TimeUnit::Month | TimeUnit::Year) {
         return true;
     }
-    let before = &tokens[f.from.saturating_sub(4)..f.from];
-    let after = Tokens(&tokens[f.to..(f.to + 3).min(tokens.len())]);
+    let before = tokens.row(f.from.saturating_sub(4), f.from);
+    let after = Tokens(tokens.row(f.to, (f.to + 3).min(tokens.len())));
     if after.at_any("ago old out ahead") && !(after.at("out"))
         || before.iter().any(|t| t.is_any("at check checking")) && before.iter().any(|t| t.is_any("check checking"))
     {
@@ -294,7 +295,7 @@ fn keeping(tokens: &[Token], c: &Sorted, f: &Found, t: &Time) -> bool {
     }
     // "It took three hours", "in all it takes forty-five minutes", "you've lost twenty minutes", "four days off": told of, not done.
     // "At the last minute" is no time.
-    if tokens[f.from].is("the") && !(f.from >= 1 && tokens[f.from - 1].is_any("for in")) {
+    if tokens.item(f.from).is("the") && !(f.from >= 1 && tokens.item(f.from - 1).is_any("for in")) {
         return true;
     }
     let told = before.iter().position(|t| t.is_any("took lost every"));

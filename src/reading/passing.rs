@@ -8,6 +8,7 @@ use super::scan::{Found, Item};
 use super::sort::Sorted;
 use super::weights::MENTIONS;
 use crate::grammar::food::{Quantifier, SaidFood};
+use crate::item::Items;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::Use;
 use crate::token::{Kind, Token, Tokens, fold};
@@ -33,7 +34,7 @@ pub struct Mention<'a> {
 }
 
 /// Words that tell what a clause does with its foods, wherever they stand in it.
-const TELLING: &str = "serve served serving like love hate eat have had has used use uses usually side top topped if or not without instead was were is are looks smells tastes color size want wants goes go put add with comes makes made make good nice better best same kind called buy bought bring whatever some any forget sprinkle sprinkled grate squeeze fold stir season keep save when too also on over into for they people";
+const TELLING: &str = "tells of a food";
 
 impl Mention<'_> {
     /// What speaks for and against a line of its own.
@@ -45,8 +46,8 @@ impl Mention<'_> {
         let word = |k: Option<usize>, low: usize, high: usize| -> &str {
             match k {
                 Some(k) if (low..high).contains(&k) => {
-                    if t[k].is_spoken() {
-                        &t[k].text
+                    if t.item(k).is_spoken() {
+                        &t.item(k).text
                     } else {
                         ","
                     }
@@ -84,7 +85,7 @@ impl Mention<'_> {
         put("use", main);
         put("use, quantifier", &format!("{main}, {quantifier}"));
         put("doing", if c.lead == Lead::Doing { "yes" } else { "no" });
-        let verb = (a..from).rev().find_map(|k| lists.verbs.exact(Tokens(&t[k..from])).map(|v| v.1));
+        let verb = (a..from).rev().find_map(|k| lists.verbs.exact(Tokens(t.row(k, from))).map(|v| v.1));
         let base = verb.map_or("none", |v| v.base);
         put("verb", base);
         let class = match verb.map(|v| v.class) {
@@ -109,7 +110,7 @@ impl Mention<'_> {
         put("measured beside", if measured { "yes" } else { "no" });
         let foods = self.mine.iter().filter(|f| matches!(f.item, Item::Food(_))).count();
         put("foods", ["0", "1", "2", "3"][foods.min(3)]);
-        let alone = t[a..b].iter().enumerate().all(|(k, w)| {
+        let alone = t.row(a, b).iter().enumerate().all(|(k, w)| {
             (from..to).contains(&(a + k)) || !w.is_spoken() || w.is_any("and then so now okay some also a the of")
         });
         put("alone", if alone { "yes" } else { "no" });
@@ -130,7 +131,7 @@ impl Mention<'_> {
                 put("cue", name);
             }
         }
-        for w in t[a..b].iter().filter(|w| w.kind == Kind::Word && w.is_any(TELLING)) {
+        for w in t.row(a, b).iter().filter(|w| w.kind == Kind::Word && w.is_in(TELLING)) {
             put("holds", &w.text);
         }
         let head = self.said.name.rsplit(' ').next().map(fold).unwrap_or_default();
@@ -153,9 +154,9 @@ impl Mention<'_> {
         put("prep", if self.said.prep.is_empty() { "no" } else { "yes" });
         put("to taste", if self.said.to_taste { "yes" } else { "no" });
         put("lines", ["0", "1", "2", "3", "4"][self.lines.min(4)]);
-        let one = Tokens(&t[from..to]);
+        let one = Tokens(t.row(from, to));
         put("verb like", if lists.verbs.exact(one).is_some() { "yes" } else { "no" });
-        let spoken = t[a..b].iter().filter(|w| w.is_spoken()).count();
+        let spoken = t.row(a, b).iter().filter(|w| w.is_spoken()).count();
         put("length", ["0", "2", "4", "6", "8", "10", "12"][(spoken / 2).min(6)]);
     }
 

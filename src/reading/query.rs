@@ -13,11 +13,11 @@ const MOST: usize = 5;
 pub fn queries(book: &Ledger, settings: &Settings, doubts: &[i32]) -> Vec<Query> {
     let all = open(book);
     let mut lines: Vec<usize> = (0..book.lines.len()).filter(|n| doubts[*n] > 0).collect();
-    lines.sort_by_key(|n| -doubts[*n]);
+    crate::order::sort_by(&mut lines, |a, b| doubts[*b].cmp(&doubts[*a]));
     lines.truncate(MOST);
     let disputed = book.disputes.iter().map(|d| d.line);
     lines.extend(disputed);
-    lines.sort_unstable();
+    crate::order::sort(&mut lines);
     lines.dedup();
     let mut out: Vec<Query> = lines
         .iter()
@@ -133,7 +133,8 @@ pub fn open(book: &Ledger) -> Vec<Query> {
         ]
         .iter()
         .any(|t| tagged(t));
-        let little = ["herb", "spice", "salt", "water"].iter().any(|t| tagged(t)) || line.name.contains("spray");
+        let little =
+            ["herb", "spice", "salt", "water"].iter().any(|t| tagged(t)) || crate::letters::holds(&line.name, "spray");
         let serving = line.prep.iter().any(|p| p.starts_with("for "));
         if line.amount.is_some()
             || !matters

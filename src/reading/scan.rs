@@ -11,6 +11,7 @@ use crate::grammar::pan::pan;
 use crate::grammar::time::time;
 use crate::grammar::word::taken;
 use crate::grammar::yields::{SaidYield, yields};
+use crate::item::Items;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::measure::{Pan, Time};
 use crate::token::{Kind, Token, Tokens};
@@ -50,7 +51,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     let mut out: Vec<Found> = Vec::new();
     let mut at = from;
     while at < to {
-        let rest = Tokens(&tokens[at..to]);
+        let rest = Tokens(tokens.row(at, to));
         if !rest.first().is_some_and(Token::is_spoken) {
             at += 1;
             continue;
@@ -67,7 +68,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
                 && before.is_some_and(|b| b.kind == Kind::Comma)
         });
         let of_food = out.last().is_some_and(|f| f.to == at && matches!(&f.item, Item::Food(x) if x.amount.is_none()));
-        let mut hits = one(rest, before, at, &tokens[at.saturating_sub(28)..at], after_food);
+        let mut hits = one(rest, before, at, tokens.row(at.saturating_sub(28), at), after_food);
         // "Flour 250 grams, butter 125": no oven.
         if of_food
             && let [Found { item: Item::Heat(h), .. }] = &hits[..]
@@ -111,7 +112,7 @@ pub fn go_on(tokens: &[Token], found: &mut [Found], first: usize) {
         let (from, to) = (found[k].from, found[k].to);
         let more = tokens.get(to).is_some_and(|t| t.is("more"));
         let end = to + usize::from(more);
-        let another = from > 0 && tokens[from - 1].is("another");
+        let another = from > 0 && tokens.item(from - 1).is("another");
         let ends = tokens
             .get(end)
             .is_none_or(|t| !t.is_spoken() || t.is_any("till until so and or if then on uncovered covered"));
@@ -266,9 +267,7 @@ fn is_order(rest: Tokens<'_>, before: Option<&Token>) -> bool {
     let opens = before.is_none_or(|t| {
         t.kind != Kind::Word || t.is_any("and then i you we to just now lightly generously so or also don't i'd first")
     });
-    let object = rest.get(n).is_some_and(|t| {
-        t.is_any("the a an it them that this your my both with well everything each those these another all lightly")
-    });
+    let object = rest.get(n).is_some_and(|t| t.is_in("after an object verb"));
     opens && object
 }
 
@@ -286,7 +285,7 @@ fn each_of_before(tokens: &[Token], found: &mut Vec<Found>) {
             while k > 0 {
                 let gap = found[k].from.saturating_sub(found[k - 1].to);
                 let joined = gap <= 5
-                    && tokens[found[k - 1].to..found[k].from.max(found[k - 1].to)].iter().all(|t| {
+                    && tokens.row(found[k - 1].to, found[k].from.max(found[k - 1].to)).iter().all(|t| {
                         t.kind == Kind::Comma
                             || t.is_any("and it's about chopped there's that's i've got they're you want of use take")
                     });
@@ -313,7 +312,8 @@ fn boiled_in(tokens: &[Token], f: &Found) -> bool {
     food.name.ends_with("water")
         && match food.amount {
             Some(a) => {
-                a.amount.unit().is_some_and(|u| u.is_container()) && tokens[f.from..f.to].iter().any(|t| t.is("pot"))
+                a.amount.unit().is_some_and(|u| u.is_container())
+                    && tokens.row(f.from, f.to).iter().any(|t| t.is("pot"))
             }
             None => {
                 let before = |k: usize| f.from.checked_sub(k).and_then(|n| tokens.get(n));
@@ -326,7 +326,7 @@ fn boiled_in(tokens: &[Token], f: &Found) -> bool {
 
 /// "six cloves" where no garlic is named are the spice.
 fn spice_cloves(tokens: &[Token], found: &mut [Found]) {
-    let garlic = found.iter().any(|f| matches!(&f.item, Item::Food(x) if x.name.contains("garlic")));
+    let garlic = found.iter().any(|f| matches!(&f.item, Item::Food(x) if crate::letters::holds(&x.name, "garlic")));
     if garlic {
         return;
     }
@@ -336,7 +336,7 @@ fn spice_cloves(tokens: &[Token], found: &mut [Found]) {
         if let Item::Loose(a) = &f.item
             && a.amount.unit() == Some(crate::measure::Unit::Clove)
             && spices >= 1
-            && !tokens[f.from..f.to].iter().any(|t| t.is("garlic"))
+            && !tokens.row(f.from, f.to).iter().any(|t| t.is("garlic"))
         {
             let said = SaidAmount { amount: a.amount.in_unit(None), ..*a };
             f.item = Item::Food(Box::new(SaidFood {
@@ -368,7 +368,7 @@ fn squeezed(tokens: &[Token], found: &mut Vec<Found>) {
             }
             _ => None,
         };
-        let gap = &tokens[found[n - 1].to..found[n].from.max(found[n - 1].to)];
+        let gap = tokens.row(found[n - 1].to, found[n].from.max(found[n - 1].to));
         let to_get = gap.len() <= 6 && gap.iter().any(|t| t.is_any("get make gives gave for"));
         if let (Some(fruit), true) = (fruit, to_get)
             && let Item::Food(juice) = &mut found[n].item
@@ -395,12 +395,12 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
         let end = found[n].to;
         let limit = found.get(n + 1).map_or(tokens.len(), |f| f.from).min(end + 8);
         let hit = (end..limit.saturating_sub(2)).find(|k| {
-            let counted = tokens[*k].is_any("a an one two three four");
-            let kind = Tokens(&tokens[k + 1..]);
+            let counted = tokens.item(*k).is_any("a an one two three four");
+            let kind = Tokens(tokens.row(k + 1, tokens.len()));
             let one = |at: usize| kind.get(at).is_some_and(|t| t.is_any("one ones"));
             counted
                 && lists.describers.exact(kind).is_some_and(|(len, ())| one(len))
-                && tokens[end..*k].iter().all(|t| {
+                && tokens.row(end, *k).iter().all(|t| {
                     t.kind == Kind::Comma
                         || t.is_any("and or plus then")
                         || lists.prep.exact(Tokens(std::slice::from_ref(t))).is_some()
@@ -408,15 +408,15 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
         });
         if let Some(k) = hit
             && first.amount.is_some()
-            && let Some((len, ())) = lists.describers.exact(Tokens(&tokens[k + 1..]))
+            && let Some((len, ())) = lists.describers.exact(Tokens(tokens.row(k + 1, tokens.len())))
         {
-            let count = number(Tokens(&tokens[k..])).map_or(crate::measure::Ratio::ONE, |f| f.1.low);
+            let count = number(Tokens(tokens.row(k, tokens.len()))).map_or(crate::measure::Ratio::ONE, |f| f.1.low);
             if let Some(amount) = crate::measure::Amount::range(count, count, None) {
-                let kind: Vec<&str> = tokens[k + 1..k + 1 + len].iter().map(|t| &*t.text).collect();
+                let kind: Vec<&str> = tokens.row(k + 1, k + 1 + len).iter().map(|t| &*t.text).collect();
                 let head = first.name.rsplit(' ').next().unwrap_or("");
                 // "One bell pepper, a green one" is one pepper.
-                let same = tokens[k].is_any("a an")
-                    && tokens[end..k].iter().all(|t| t.kind == Kind::Comma)
+                let same = tokens.item(k).is_any("a an")
+                    && tokens.row(end, k).iter().all(|t| t.kind == Kind::Comma)
                     && first.amount.is_some_and(|a| a.amount.unit().is_none() && a.amount.high() <= count);
                 if same {
                     let name = format!("{} {}", kind.join(" "), first.name);
@@ -534,7 +534,7 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
             _ => None,
         };
         let count = matches!(loose.item, Item::Count(_));
-        let gap = &tokens[food.to..loose.from.max(food.to)];
+        let gap = tokens.row(food.to, loose.from.max(food.to));
         let to = loose.to;
         if let (Item::Food(f), Some(said)) = (&mut food.item, said)
             && (f.amount.is_none()
@@ -544,17 +544,17 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
                         a.amount.unit().is_none()
                             && !a.amount.is_range()
                             && a.amount.low() == crate::measure::Ratio::ONE
-                            && tokens[food.from].is_any("a an another one")
+                            && tokens.item(food.from).is_any("a an another one")
                     })
                     && gap.len() <= 1)
             && !matches!(f.quantifier, crate::grammar::food::Quantifier::Rest | crate::grammar::food::Quantifier::Part)
-            && (said.amount.unit() != Some(crate::measure::Unit::Clove) || f.name.contains("garlic"))
+            && (said.amount.unit() != Some(crate::measure::Unit::Clove) || crate::letters::holds(&f.name, "garlic"))
             && joins(gap, tokens, to, count)
         {
             let mut said = said;
             let mut end = to;
             // "two sticks of it, soft": the reference is part of it.
-            let tail = Tokens(&tokens[end..(end + 3).min(tokens.len())]);
+            let tail = Tokens(tokens.row(end, (end + 3).min(tokens.len())));
             if tail.at("of") && tail.get(1).is_some_and(|t| t.is_any("it them that those")) {
                 end += 2;
                 said.of_the = false;
@@ -568,7 +568,7 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
             // Preparation may follow the amount: "butter, two sticks of it, soft".
             let next = found.get(n).map_or(tokens.len(), |f| f.from).max(end);
             if let Some(Item::Food(f)) = found.get_mut(n - 1).map(|f| &mut f.item) {
-                let (len, prep, package) = crate::grammar::food::tail(Tokens(&tokens[end..next]));
+                let (len, prep, package) = crate::grammar::food::tail(Tokens(tokens.row(end, next)));
                 if len > 0 {
                     f.prep.extend(prep);
                     if f.package.is_none() {
@@ -587,12 +587,12 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
 fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     // Joints that tie a food to the amount after it: "the celery is a cup and a half", "garlic goes in last, two cloves",
     // "vinegar, and you want two teaspoons".
-    const TIES: &str = "mean is are it's that's about i'd maybe like just was be takes they're say we're use only probably around there's you i we you'll want need used have put do did at goes go in last next first too then also here roughly i've got get at i'm using you're now there needs wants which this these of course going with gonna to again so over top on all the";
+    const TIES: &str = "ties";
     let spoken: Vec<&Token> = gap.iter().filter(|t| t.is_spoken()).collect();
     let only_and = spoken.len() == 1 && spoken[0].is("and");
     let led_by_and = spoken.first().is_some_and(|t| t.is("and")) && spoken.len() > 1;
     let tied = !only_and
-        && (spoken.len() <= 4 && spoken.iter().skip(usize::from(led_by_and)).all(|t| t.is_any(TIES)))
+        && (spoken.len() <= 4 && spoken.iter().skip(usize::from(led_by_and)).all(|t| t.is_in(TIES)))
         && !(spoken.len() == 1 && spoken[0].is_any("in of with to then and"))
         && gap.iter().all(|t| !t.ends())
         && gap.iter().filter(|t| matches!(t.kind, Kind::Comma | Kind::Pause)).count() <= 2;

@@ -2,6 +2,7 @@
 
 use super::clause::{Lead, Piece, core, later_verb, order};
 use super::scan::{Found, Item};
+use crate::item::Items;
 use crate::lexicon::{Verb, VerbClass, lexicon};
 use crate::measure::{Ratio, Unit};
 use crate::recipe::Use;
@@ -54,7 +55,7 @@ pub fn cues(tokens: &[Token], from: usize, to: usize) -> Cues {
     let mut c = Cues::default();
     let mut at = from;
     while at < to {
-        match lexicon().talk.exact(Tokens(&tokens[at..to])) {
+        match lexicon().talk.exact(Tokens(tokens.row(at, to))) {
             Some((n, cue)) => {
                 match cue.0 {
                     "chatter" => c.chatter = true,
@@ -84,7 +85,7 @@ pub fn cues(tokens: &[Token], from: usize, to: usize) -> Cues {
 
 /// Whether someone other than the cook is the subject, or years and money are counted.
 fn story(tokens: &[Token], from: usize, to: usize) -> bool {
-    let row = Tokens(&tokens[from..to]);
+    let row = Tokens(tokens.row(from, to));
     for n in 0..row.len() {
         let rest = row.skip(n);
         let Some(t) = rest.first() else { break };
@@ -112,7 +113,7 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
     if lead == Lead::Doing {
         return false;
     }
-    let mut i = Tokens(&tokens[at..to]);
+    let mut i = Tokens(tokens.row(at, to));
     if i.at_any("because cause when while since although which who if even where as one once") {
         i = i.skip(1);
     }
@@ -137,11 +138,9 @@ pub fn someone(i: Tokens<'_>) -> bool {
         && lists.describers.exact(i).is_none()
         && lists.tools.folded(i).is_none()
         && lists.components.folded(i).is_none()
-        && i.get(1).is_some_and(|t| {
-            t.is_any("puts used uses said says did does made makes likes wants wanted always never told tells had thinks put burned ate hates loves calls called asked has was is came won't got")
-        })
+        && i.get(1).is_some_and(|t| t.is_in("does of someone"))
         && crate::grammar::number::number(i).is_err()
-        && !t.is_any("that this it they everything nothing there what who which these those something today tonight tomorrow yesterday mine")
+        && !t.is_in("no one")
     {
         return true;
     }
@@ -152,17 +151,12 @@ pub fn someone(i: Tokens<'_>) -> bool {
             let len = len
                 + usize::from(rest.get(len).is_some_and(|t| t.capital && lists.foods.folded(rest.skip(len)).is_none()));
             let verb = rest.get(len).is_some_and(|t| {
-                t.kind == Kind::Word
-                    && (lists.verbs.exact(rest.skip(len)).is_some()
-                        || t.is_any("always never said says is was has had did does used would will won't can't wants likes loves calls and who don't doesn't didn't thinks in just came still at on tells paid told asked keeps sent gave swears claims"))
+                t.kind == Kind::Word && (lists.verbs.exact(rest.skip(len)).is_some() || t.is_in("said of someone"))
             });
             return verb;
         }
         match rest.first() {
-            Some(t)
-                if t.kind == Kind::Word
-                    && (n == 0 && owned
-                        || t.is_any("great old little big older younger step whole other poor dear best sister brother mother father in")) => {}
+            Some(t) if t.kind == Kind::Word && (n == 0 && owned || t.is_in("kin")) => {}
             _ => break,
         }
     }
@@ -171,7 +165,7 @@ pub fn someone(i: Tokens<'_>) -> bool {
 
 /// The verb at the core of a clause, in any form.
 pub fn core_verb(tokens: &[Token], at: usize, to: usize) -> Option<(usize, Verb)> {
-    let whole = lexicon().verbs.exact(Tokens(&tokens[at..to]));
+    let whole = lexicon().verbs.exact(Tokens(tokens.row(at, to)));
     if whole.is_some_and(|v| v.1.class != VerbClass::Everyday) {
         return whole;
     }
@@ -180,8 +174,8 @@ pub fn core_verb(tokens: &[Token], at: usize, to: usize) -> Option<(usize, Verb)
 
 /// "Punch the dough down", "break it up", "bring that to a boil": a verb whose second part stands after its object.
 fn split_verb(tokens: &[Token], at: usize, to: usize) -> Option<(usize, Verb)> {
-    let first = tokens[at..to].first().filter(|t| t.kind == Kind::Word)?;
-    let object = tokens[at + 1..to].first()?;
+    let first = tokens.row(at, to).first().filter(|t| t.kind == Kind::Word)?;
+    let object = tokens.row(at + 1, to).first()?;
     let pronoun = object.is_any("it them that this those these everything");
     if !pronoun && !object.is_any("the your my a this that those") {
         return None;
@@ -209,7 +203,7 @@ fn split_verb(tokens: &[Token], at: usize, to: usize) -> Option<(usize, Verb)> {
 pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usize)) -> Sorted {
     let (at, lead) = core(tokens, piece.from, piece.to);
     let mut cues = cues(tokens, piece.from, piece.to);
-    let mine = &found[range.0..range.1];
+    let mine = found.row(range.0, range.1);
     cues.optional |= at_hand(tokens, at, piece.to, mine);
     // A food at the core is no verb: "salt and pepper to taste".
     let food_first = mine.iter().any(|f| matches!(f.item, Item::Food(_)) && f.from == at);
@@ -218,8 +212,8 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
     let measured = mine.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some())).count();
     let timed = mine.iter().any(|f| matches!(f.item, Item::Time(_) | Item::Heat(_)));
     let yields = mine.iter().any(|f| matches!(f.item, Item::Yield(_)));
-    let spoken = tokens[piece.from..piece.to].iter().filter(|t| t.is_spoken()).count();
-    let rest = Tokens(&tokens[at..piece.to]);
+    let spoken = tokens.row(piece.from, piece.to).iter().filter(|t| t.is_spoken()).count();
+    let rest = Tokens(tokens.row(at, piece.to));
     let kitchen = verb.is_some_and(|v| v.1.class != VerbClass::Everyday);
     let is_order = order(rest) && !food_first;
     let action = kitchen && (lead == Lead::Doing || is_order || !rest.is_empty() && form_of_doing(tokens, at, verb))
@@ -273,13 +267,13 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Remark, "what to do if it happens")
     } else if cues.keep || cues.ahead {
         (Use::Remark, "keeping or making ahead")
-    } else if timed && foods == 0 && slow(Tokens(&tokens[piece.from..piece.to])) {
+    } else if timed && foods == 0 && slow(Tokens(tokens.row(piece.from, piece.to))) {
         (Use::Action, "a time or a heat")
     } else if lines_pan(tokens, at, piece.to).is_some() {
         (Use::Action, "where it goes")
     } else if cues.swap
         && !(measured > 0
-            && tokens[piece.from..piece.to].windows(2).any(|w| w[0].is_any("will would") && w[1].is_any("do work")))
+            && tokens.row(piece.from, piece.to).windows(2).any(|w| w[0].is_any("will would") && w[1].is_any("do work")))
     {
         (Use::Remark, "what would do instead")
     } else if cues.optional && measured == 0 {
@@ -328,7 +322,7 @@ pub fn lines_pan(tokens: &[Token], from: usize, to: usize) -> Option<((usize, us
     let (mut pan, mut lining) = (None, None);
     let mut n = from;
     while n < to {
-        let rest = Tokens(&tokens[n..to]);
+        let rest = Tokens(tokens.row(n, to));
         let run = rest.0.iter().take_while(|t| lists.has("lining", &t.text)).count();
         let vessel = lists.pans.folded(rest).map(|p| p.0).or_else(|| lists.tools.folded(rest).map(|p| p.0));
         let vessel = crate::grammar::pan::pan(rest).map_or(vessel, |(after, _)| Some(rest.len() - after.len()));
@@ -341,12 +335,14 @@ pub fn lines_pan(tokens: &[Token], from: usize, to: usize) -> Option<((usize, us
                 pan = Some((n, n + len));
                 n += len;
             }
-            _ if !tokens[n].is_spoken() || tokens[n].is_any("in on with a an the your my it of and then") => n += 1,
+            _ if !tokens.item(n).is_spoken() || tokens.item(n).is_any("in on with a an the your my it of and then") => {
+                n += 1
+            }
             _ => return None,
         }
     }
     let (pan, lining) = (pan?, lining?);
-    let real = tokens[lining.0..lining.1].iter().any(|t| t.is_any("foil parchment liners papers paper"));
+    let real = tokens.row(lining.0, lining.1).iter().any(|t| t.is_any("foil parchment liners papers paper"));
     real.then_some((pan, lining))
 }
 
@@ -380,7 +376,7 @@ fn takes_time(i: Tokens<'_>, spoken: usize) -> bool {
 /// "If it gets too thick", "if they crack on you".
 /// "If you have purslane put a handful", "if you find plums": an ingredient for those who have it.
 fn at_hand(tokens: &[Token], at: usize, to: usize, mine: &[Found]) -> bool {
-    let row = Tokens(&tokens[at..to]);
+    let row = Tokens(tokens.row(at, to));
     let can = usize::from(row.get(2).is_some_and(|t| t.is_any("can have've")));
     let has = row.at("if")
         && row.get(1).is_some_and(|t| t.is_any("you you've"))
@@ -408,7 +404,7 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
         let (Some(before), Some(c)) = (before.last_mut(), rest.first_mut()) else { continue };
         // "If Denny's cutting": someone by name, where no amount is said.
         let by_name = c.main == Use::Remark
-            && tokens[c.piece.from + 1..c.piece.to].iter().any(|t| {
+            && tokens.row(c.piece.from + 1, c.piece.to).iter().any(|t| {
                 t.capital
                     && t.text.ends_with("'s")
                     && t.text.len() > 4
@@ -421,10 +417,10 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
         if c.piece.opens || c.cues.story {
             continue;
         }
-        let row = Tokens(&tokens[c.piece.from..c.piece.to]);
+        let row = Tokens(tokens.row(c.piece.from, c.piece.to));
         // "If the top gets dark, lay some foil over it": what to do then is part of the remark.
         let measures = |c: &Sorted| {
-            let foods = found[c.found.0..c.found.1].iter();
+            let foods = found.row(c.found.0, c.found.1).iter();
             foods.filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some())).count()
         };
         let supposes = before.why == "what to do if it happens" && measures(before) == 0;
@@ -434,7 +430,7 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             continue;
         }
         // "I used to use the can, the little ten ounce can of tomatoes": what she once took, by another name.
-        let once = tokens[before.piece.from..before.piece.to].windows(2).any(|w| w[0].is("used") && w[1].is("to"));
+        let once = tokens.row(before.piece.from, before.piece.to).windows(2).any(|w| w[0].is("used") && w[1].is("to"));
         if once
             && before.cues.called
             && before.main == Use::Remark
@@ -447,7 +443,7 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             continue;
         }
         // "Put a splash of water if it sticks": the condition comes after what it calls for.
-        let splash = found[before.found.0..before.found.1].iter().any(|f| {
+        let splash = found.row(before.found.0, before.found.1).iter().any(|f| {
             matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some_and(Unit::is_loose)))
         });
         if c.why == "what to do if it happens" && before.main == Use::Action && splash {
@@ -456,7 +452,7 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             continue;
         }
         // "Frozen corn works too, just thaw it first": what is then done with it.
-        let measures = found[c.found.0..c.found.1].iter().any(|f| matches!(&f.item, Item::Food(_)));
+        let measures = found.row(c.found.0, c.found.1).iter().any(|f| matches!(&f.item, Item::Food(_)));
         if before.why == "what would do instead" && c.main == Use::Action && !measures && !row.at_any("then and so") {
             c.main = Use::Remark;
             c.why = "what would do instead";
@@ -464,11 +460,9 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
         }
         // "Keep the flame low, otherwise it burns": the reason belongs to the step.
         let turns = row.at_any("or otherwise because so else");
-        let outcome = row.0.iter().take(6).any(|t| {
-            t.is_any("it'll they'll you'll will gets get goes go burns sticks splits curdles doesn't don't won't'")
-        });
+        let outcome = row.0.iter().take(6).any(|t| t.is_in("may happen"));
         let measured =
-            found[c.found.0..c.found.1].iter().any(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some()));
+            found.row(c.found.0, c.found.1).iter().any(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some()));
         let person = measured || row.0.iter().any(|t| t.is_any("i i'm i'll my me we"));
         if turns && outcome && !person && before.main == Use::Action && c.main != Use::Action && row.len() <= 14 {
             c.main = Use::Action;
@@ -480,9 +474,9 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
 /// "added", "adding": a form of doing without its subject.
 fn form_of_doing(tokens: &[Token], at: usize, verb: Option<(usize, Verb)>) -> bool {
     let Some((n, v)) = verb else { return false };
-    let said: Vec<&str> = tokens[at..at + n].iter().map(|t| &*t.text).collect();
+    let said: Vec<&str> = tokens.row(at, at + n).iter().map(|t| &*t.text).collect();
     let said = said.join(" ");
-    let first = tokens[at].text.as_ref();
+    let first = tokens.item(at).text.as_ref();
     said == v.base || first.ends_with("ing")
 }
 
@@ -495,18 +489,18 @@ fn passive_action(tokens: &[Token], at: usize, to: usize) -> bool {
 pub fn goes_at(tokens: &[Token], at: usize, to: usize) -> Option<usize> {
     let limit = (at + 14).min(to);
     for n in at..limit {
-        let t = &tokens[n];
+        let t = tokens.item(n);
         if n > at && t.is_any("goes go gets get comes come went") {
-            let before = &tokens[n - 1];
+            let before = tokens.item(n - 1);
             if before.is_any("to i you we 'll can don't doesn't")
-                || tokens[at..n].iter().any(|t| t.is_any("let lets letting"))
+                || tokens.row(at, n).iter().any(|t| t.is_any("let lets letting"))
             {
                 return None;
             }
             return Some(n);
         }
         // "The cheese that I kept back goes on first": a relative clause lies between.
-        if n > at && t.is_any("i you we") && tokens[n - 1].is_any("that which") {
+        if n > at && t.is_any("i you we") && tokens.item(n - 1).is_any("that which") {
             continue;
         }
         if t.is_any("i you we i'm you're we're until till if because he she when that's it's who") {
@@ -534,8 +528,8 @@ fn has_was(i: Tokens<'_>) -> bool {
 
 /// "into the fridge", "lid on", "back in", "off the heat", "on the stove".
 fn placed(i: Tokens<'_>) -> bool {
-    const PLACES: &str = "oven fridge freezer refrigerator bowl pot pan heat stove lid skillet burner icebox broiler rack plate blender mixer processor sheet tray flame fire griddle grill saucepan jar jars water dish cooker counter foil";
-    i.0.iter().any(|t| t.is_any(PLACES))
+    const PLACES: &str = "place";
+    i.0.iter().any(|t| t.is_in(PLACES))
 }
 
 /// "until it's golden", "you want it to look like gravel", "it should sizzle".

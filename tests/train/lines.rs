@@ -10,7 +10,7 @@ use std::fs;
 use std::path::PathBuf;
 
 /// What is added to the sum: below zero fewer are asked for.
-const LEAN: i32 = 120;
+const LEAN: i32 = 280;
 /// The sum of the learned weights speaks for a doubt, the more the higher.
 const RISING: [usize; 1] = [0];
 

@@ -5,6 +5,7 @@ use super::super::sort::Sorted;
 use super::topic::RECENT;
 use super::{LOOK_BACK, Plan};
 use crate::grammar::food::SaidFood;
+use crate::item::Items;
 use crate::recipe::Use;
 use crate::token::fold;
 use std::ops::Range;
@@ -30,7 +31,7 @@ const TELLING: [&str; 13] = [
 ];
 
 fn foods<'a>(clauses: &[Sorted], found: &'a [Found], at: &Range<usize>) -> Vec<&'a SaidFood> {
-    let mine = found[clauses[at.start].found.0..clauses[at.end - 1].found.1].iter();
+    let mine = found.row(clauses.item(at.start).found.0, clauses.item(at.end - 1).found.1).iter();
     mine.filter_map(|f| if let Item::Food(x) = &f.item { Some(&**x) } else { None }).collect()
 }
 
@@ -44,9 +45,9 @@ pub(super) fn retold(clauses: &[Sorted], found: &[Found], plan: &mut Plan) {
     let mut held: Vec<Vec<(String, String)>> = vec![Vec::new(); plan.dishes.len()];
     let mut start = 0;
     while start < clauses.len() {
-        let end = (start + 1..clauses.len()).find(|n| clauses[*n].piece.opens).unwrap_or(clauses.len());
+        let end = (start + 1..clauses.len()).find(|n| clauses.item(*n).piece.opens).unwrap_or(clauses.len());
         let said = foods(clauses, found, &(start..end));
-        let lists = clauses[start..end].iter().all(|c| c.main != Use::Action);
+        let lists = clauses.row(start, end).iter().all(|c| c.main != Use::Action);
         let current = plan.card[start];
         let named: Vec<(String, Option<String>)> = said
             .iter()

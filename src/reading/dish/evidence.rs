@@ -14,6 +14,7 @@ use super::planned::planned_dishes;
 use super::title::{anywhere, free_title, is_weak, name_run, same_dish, title_at};
 use super::topic::{self, Measured, RECENT, taste, told_again};
 use crate::draft::Span;
+use crate::item::Items;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::Use;
 use crate::token::{Kind, Token, Tokens, fold};
@@ -68,7 +69,7 @@ impl<'a> View<'a> {
         let foods: Vec<Vec<String>> = clauses
             .iter()
             .map(|c| {
-                let mine = if c.cues.story { &[] } else { &found[c.found.0..c.found.1] };
+                let mine = if c.cues.story { &[] } else { found.row(c.found.0, c.found.1) };
                 mine.iter()
                     .filter_map(|f| match &f.item {
                         Item::Food(x) if x.amount.is_some() => x.name.rsplit(' ').next().map(fold),
@@ -80,11 +81,11 @@ impl<'a> View<'a> {
         let closes = clauses
             .iter()
             .map(|c| {
-                let row = &tokens[c.piece.from..c.piece.to];
+                let row = tokens.row(c.piece.from, c.piece.to);
                 c.main == Use::Closing
                     || c.cues.keep
                     || c.cues.ahead
-                    || found[c.found.0..c.found.1].iter().any(|f| matches!(f.item, Item::Yield(_)))
+                    || found.row(c.found.0, c.found.1).iter().any(|f| matches!(f.item, Item::Yield(_)))
                     || row.iter().any(|t| t.is_any("serve serves feeds leftovers done enjoy garnish"))
             })
             .collect();
@@ -120,7 +121,7 @@ impl<'a> View<'a> {
         places[first..]
             .iter()
             .take_while(|p| **p + words.len() <= to)
-            .filter(|p| words.iter().zip(&self.tokens[**p..]).all(|(w, t)| *t.fold == **w))
+            .filter(|p| words.iter().zip(self.tokens.row(**p, self.tokens.len())).all(|(w, t)| *t.fold == **w))
             .take(most)
             .count()
     }
@@ -128,29 +129,27 @@ impl<'a> View<'a> {
     /// The names in clause `n` that may open a dish.
     pub fn candidates(&self, n: usize) -> Vec<Candidate> {
         let t = self.tokens;
-        let c = &self.clauses[n];
+        let c = self.clauses.item(n);
         let (from, to) = (c.piece.from, c.piece.to);
         let mut out: Vec<Candidate> = Vec::new();
         let add = |title: String, a: usize, b: usize, strength: u8, out: &mut Vec<Candidate>| {
             // "a greased bowl", "the glass bowl": a vessel, unless a food stands before it.
             let vessel = b > a
-                && t[b - 1].is_any("bowl bowls skillet pot cup")
-                && (a..b - 1).all(|k| lexicon().foods.folded(Tokens(&t[k..b - 1])).is_none());
+                && t.item(b - 1).is_any("bowl bowls skillet pot cup")
+                && (a..b - 1).all(|k| lexicon().foods.folded(Tokens(t.row(k, b - 1))).is_none());
             let nothing = title.split(' ').all(|w| lexicon().has("no title", w));
             // "Nine lasagna noodles boiled", "lots of chutney": an amount or a preparation, no name.
-            let first = Tokens(&t[a..b.max(a)]);
-            let dish = b > a + 2 && lexicon().dishes.folded(Tokens(&t[b - 1..b])).is_some();
+            let first = Tokens(t.row(a, b.max(a)));
+            let dish = b > a + 2 && lexicon().dishes.folded(Tokens(t.row(b - 1, b))).is_some();
             let odd = crate::grammar::number::number(first).is_ok() && !dish
                 || first.at_any("lots plenty half some rest bit bunch more much many enough every another")
                 || b > a + 1
-                    && lexicon().prep.exact(Tokens(&t[b - 1..b])).is_some()
-                    && lexicon().dishes.folded(Tokens(&t[b - 1..b])).is_none()
+                    && lexicon().prep.exact(Tokens(t.row(b - 1, b))).is_some()
+                    && lexicon().dishes.folded(Tokens(t.row(b - 1, b))).is_none()
                 || lexicon().tools.folded(first).is_some_and(|f| f.0 == b - a)
-                || t[a..b.max(a)]
-                    .iter()
-                    .any(|w| w.is_any("at down low up over at like kindly is are was you i we they he she it that this if when because your my our its you're i'm what onto turn there here who how where"));
+                || t.row(a, b.max(a)).iter().any(|w| w.is_in("never in a name"));
             // "The noodles were crunchy" tells of another time; frosting is a part of something.
-            let forgot = strength < 3 && t[from..to].iter().any(|w| w.is_any("forgot forget forgotten"));
+            let forgot = strength < 3 && t.row(from, to).iter().any(|w| w.is_any("forgot forget forgotten"));
             let told = forgot || strength < 2 && t.get(b).is_some_and(|w| w.is_any("was were had went came got said"));
             let of_another =
                 lexicon().has("never a dish", &title) && !self.planned.iter().any(|p| same_dish(&p.0, &title));
@@ -163,16 +162,22 @@ impl<'a> View<'a> {
                 && !title.is_empty()
                 && !out.iter().any(|o: &Candidate| o.from == a && o.to == b)
             {
-                out.push(Candidate { title, span: Some(t[a].span.to(t[b - 1].span)), from: a, to: b, strength });
+                out.push(Candidate {
+                    title,
+                    span: Some(t.item(a).span.to(t.item(b - 1).span)),
+                    from: a,
+                    to: b,
+                    strength,
+                });
             }
         };
         // "Dip three. This is the healthy one. It's a bean salsa": the name comes a few sentences later.
         let awaited = n > 1
-            && (n.saturating_sub(4)..n - 1).any(|m| announces_only(t, &self.clauses[m]))
-            && (from..to).any(|k| t[k].is_any("it's this that's is called"));
-        let expected = n > 0 && announces_only(t, &self.clauses[n - 1]) && c.piece.opens;
+            && (n.saturating_sub(4)..n - 1).any(|m| announces_only(t, self.clauses.item(m)))
+            && (from..to).any(|k| t.item(k).is_any("it's this that's is called"));
+        let expected = n > 0 && announces_only(t, self.clauses.item(n - 1)) && c.piece.opens;
         // A paragraph may begin with a word or two before the clause that names the dish.
-        let before = n.checked_sub(1).map(|p| &self.clauses[p].piece);
+        let before = n.checked_sub(1).map(|p| &self.clauses.item(p).piece);
         let breaks = c.piece.breaks || before.is_some_and(|p| p.breaks && p.to - p.from <= 4);
         if let Some(o) = opening(t, c, n, &self.planned, expected, breaks) {
             let (a, b) = match o.span {
@@ -187,18 +192,19 @@ impl<'a> View<'a> {
             add(o.title, a, b, o.strength, &mut out);
         }
         for at in from..to.min(from + 16) {
-            let edge = at == from || t[at - 1].kind != Kind::Word || lexicon().has("before title", &t[at - 1].text);
+            let edge =
+                at == from || t.item(at - 1).kind != Kind::Word || lexicon().has("before title", &t.item(at - 1).text);
             if !edge {
                 continue;
             }
             let Some((a, b)) = name_run(t, at, to) else { continue };
-            let said: Vec<&str> = t[a..b].iter().map(|t| &*t.text).collect();
+            let said: Vec<&str> = t.row(a, b).iter().map(|t| &*t.text).collect();
             let said = super::title::said(&said);
             let exact = self.planned.iter().find(|p| same_dish(&p.0, &said));
             let last = || {
                 self.planned
                     .iter()
-                    .find(|p| b - a == 1 && p.0.rsplit(' ').next().is_some_and(|w| fold(w) == *t[a].fold))
+                    .find(|p| b - a == 1 && p.0.rsplit(' ').next().is_some_and(|w| fold(w) == *t.item(a).fold))
             };
             if let Some(p) = exact.or_else(last) {
                 let longer = said.split(' ').count() > p.0.split(' ').count();
@@ -216,22 +222,24 @@ impl<'a> View<'a> {
             }
         }
         // A weak name or one of no list, where the clause begins with it or where she says what a thing is called.
-        let start = (from..to).find(|k| t[*k].is_spoken() && !lexicon().has("before name", &t[*k].text)).unwrap_or(to);
+        let start = (from..to)
+            .find(|k| t.item(*k).is_spoken() && !lexicon().has("before name", &t.item(*k).text))
+            .unwrap_or(to);
         if let Some((a, b)) = name_run(t, start, to) {
-            let said: Vec<&str> = t[a..b].iter().map(|t| &*t.text).collect();
+            let said: Vec<&str> = t.row(a, b).iter().map(|t| &*t.text).collect();
             add(super::title::said(&said), a, b, 0, &mut out);
         }
         // "Which brings me to Mama's carrots", "you can't have it without the cucumbers", "okay queso, two pounds".
         if self.amounts[n] == 0 || c.piece.opens {
             let edge = |k: usize| {
-                let w = &t[k - 1];
+                let w = t.item(k - 1);
                 w.kind == Kind::Word && (lexicon().has("before any name", &w.text) || w.text.ends_with("'s"))
             };
             let mut k = from + 1;
             while k < to.min(from + 18) && out.len() < 8 {
                 match name_run(t, k, to).filter(|_| edge(k)) {
                     Some((a, b)) => {
-                        let said: Vec<&str> = t[a..b].iter().map(|t| &*t.text).collect();
+                        let said: Vec<&str> = t.row(a, b).iter().map(|t| &*t.text).collect();
                         add(super::title::said(&said), a, b, 0, &mut out);
                         k = b.max(k + 1);
                     }
@@ -240,9 +248,11 @@ impl<'a> View<'a> {
             }
         }
         for k in from..to.saturating_sub(1).min(from + 14) {
-            let frame = t[k].is_any("called making make doing")
-                || t[k].is_any("is are it's that's")
-                    && (k == from || t[k - 1].is_any("this these and today tonight name") || !t[k - 1].is_spoken());
+            let frame = t.item(k).is_any("called making make doing")
+                || t.item(k).is_any("is are it's that's")
+                    && (k == from
+                        || t.item(k - 1).is_any("this these and today tonight name")
+                        || !t.item(k - 1).is_spoken());
             if !frame {
                 continue;
             }
@@ -251,12 +261,12 @@ impl<'a> View<'a> {
             }
         }
         // "So the chicken goes in" puts a food into the pot in hand, whatever the chicken is called.
-        let lately = self.clauses[n.saturating_sub(6)].piece.from;
+        let lately = self.clauses.item(n.saturating_sub(6)).piece.from;
         out.retain(|c| {
-            let head = &t[c.to.min(to) - 1].fold;
+            let head = &t.item(c.to.min(to) - 1).fold;
             c.strength >= 2
-                || predicate(&t[c.to.min(to)..to]) != "put in"
-                || !t[lately..from].iter().any(|w| w.fold == *head)
+                || predicate(t.row(c.to.min(to), to)) != "put in"
+                || !t.row(lately, from).iter().any(|w| w.fold == *head)
         });
         if awaited {
             for c in &mut out {
@@ -276,7 +286,7 @@ impl<'a> View<'a> {
     pub fn signs(&self, n: usize, cand: &Candidate, opened: &[(usize, &str)], mut put: impl FnMut(&'static str, &str)) {
         let since = opened.last().map(|o| o.0);
         let t = self.tokens;
-        let c = &self.clauses[n];
+        let c = self.clauses.item(n);
         let lists = lexicon();
         let yes = |b: bool| if b { "yes" } else { "no" };
         let (from, to) = (c.piece.from, c.piece.to);
@@ -304,7 +314,7 @@ impl<'a> View<'a> {
         put("sentence", sentence);
         let words = cand.title.split(' ').count();
         put("words", ["0", "1", "2", "3", "4"][words.min(4)]);
-        let row = &t[cand.from..cand.to];
+        let row = t.row(cand.from, cand.to);
         let last = Tokens(&row[row.len() - 1..]);
         let two = Tokens(&row[row.len().saturating_sub(2)..]);
         let known = lists.dishes.folded(last).is_some() || lists.dishes.folded(two).is_some_and(|d| d.0 == 2);
@@ -354,7 +364,7 @@ impl<'a> View<'a> {
         // Up to the first food that is measured; in talk without stops its clause may hold the introduction as well.
         let early = self.clauses.get(self.first_measure).map_or(0, |c| {
             let measured = |f: &&Found| matches!(&f.item, Item::Food(x) if x.amount.is_some());
-            self.found[c.found.0..c.found.1].iter().find(measured).map_or(c.piece.from, |f| f.from)
+            self.found.row(c.found.0, c.found.1).iter().find(measured).map_or(c.piece.from, |f| f.from)
         });
         let introduced = self.said(&mine, 0, early.min(cand.from), 1) > 0;
         let head_said = self.said(&mine[mine.len().saturating_sub(1)..], 0, early.min(cand.from), 1) > 0;
@@ -368,20 +378,20 @@ impl<'a> View<'a> {
         put("introduced, kind", &format!("{}, {kind}", yes(introduced)));
         let part = lists.components.folded(last).is_some();
         put("part", yes(part));
-        put("before", neighbour((from..cand.from).next_back().map(|k| &t[k])));
-        let second = if cand.from >= from + 2 { Some(&t[cand.from - 2]) } else { None };
+        put("before", neighbour((from..cand.from).next_back().map(|k| t.item(k))));
+        let second = if cand.from >= from + 2 { Some(t.item(cand.from - 2)) } else { None };
         put("second before", neighbour(second));
         put("after", follower(t.get(cand.to)));
-        let predicate = predicate(&t[cand.to.min(to)..to]);
+        let predicate = predicate(t.row(cand.to.min(to), to));
         put("predicate", predicate);
         put("predicate, kind", &format!("{predicate}, {kind}"));
-        put("first word", &t[from].text);
+        put("first word", &t.item(from).text);
         put("first two", &{
             let a = t.get(from + 1).filter(|_| from + 1 < to).map_or("-", |t| &t.text);
-            format!("{} {a}", t[from].text)
+            format!("{} {a}", t.item(from).text)
         });
         let pair = |a: &str, b: &str| format!("{a}, {b}");
-        let lead = (from..cand.from).all(|k| !t[k].is_spoken() || lists.has("before name", &t[k].text));
+        let lead = (from..cand.from).all(|k| !t.item(k).is_spoken() || lists.has("before name", &t.item(k).text));
         let whole = t.get(cand.to).is_none_or(Token::ends) || cand.to >= to;
         let stands = match (lead, whole) {
             (true, true) => "alone",
@@ -397,7 +407,7 @@ impl<'a> View<'a> {
         put("stands, kind", &pair(stands, kind));
         put("stands, planned", &pair(stands, planned));
         put("far in", ["0", "1", "2", "3", "4", "5", "6"][(cand.from - from).min(6)]);
-        let verb = (from..cand.from).rev().find_map(|k| lists.verbs.exact(Tokens(&t[k..cand.from])).map(|v| v.1));
+        let verb = (from..cand.from).rev().find_map(|k| lists.verbs.exact(Tokens(t.row(k, cand.from))).map(|v| v.1));
         put(
             "verb",
             match verb {
@@ -425,7 +435,7 @@ impl<'a> View<'a> {
         );
         put("story", yes(c.cues.story));
         put("measures here", yes(self.amounts[n] > 0));
-        let length = (from..to).filter(|k| t[*k].is_spoken()).count();
+        let length = (from..to).filter(|k| t.item(*k).is_spoken()).count();
         put("length", band(length, &[(2, "1"), (4, "3"), (8, "5"), (14, "9")], "15"));
         // What was made before.
         let start = since.unwrap_or(0);
@@ -447,7 +457,7 @@ impl<'a> View<'a> {
         put("kind, stands, sentence", &format!("{kind}, {stands}, {sentence}"));
         put("planned, held", &pair(planned, held_word));
         put("strength, held", &pair(["none", "passing", "made", "next"][usize::from(cand.strength.min(3))], held_word));
-        let steps = self.clauses[start..n].iter().filter(|c| c.main == Use::Action).count();
+        let steps = self.clauses.row(start, n).iter().filter(|c| c.main == Use::Action).count();
         put(
             "steps",
             match steps {
@@ -461,9 +471,11 @@ impl<'a> View<'a> {
         let near = n.saturating_sub(6).max(start);
         let closed = self.closes[near..n].iter().any(|c| *c);
         put("closed", yes(closed));
-        let timed = self.clauses[n.saturating_sub(4).max(start)..n]
+        let timed = self
+            .clauses
+            .row(n.saturating_sub(4).max(start), n)
             .iter()
-            .any(|c| self.found[c.found.0..c.found.1].iter().any(|f| matches!(f.item, Item::Time(_))));
+            .any(|c| self.found.row(c.found.0, c.found.1).iter().any(|f| matches!(f.item, Item::Time(_))));
         let over = match (closed, timed) {
             (true, _) => "closed",
             (_, true) => "timed",
@@ -503,15 +515,15 @@ impl<'a> View<'a> {
         let again = self.foods[n..(n + 12).min(self.foods.len())].iter().flatten().filter(|f| old.contains(f)).count();
         put("measured again", if since.is_some() { word(again) } else { "first" });
         let (oven, lead) = (
-            self.clauses[n..(n + 6).min(self.clauses.len())].iter().any(|c| {
-                self.found[c.found.0..c.found.1].iter().any(|f| matches!(f.item, Item::Heat(_) | Item::Pan(_)))
+            self.clauses.row(n, (n + 6).min(self.clauses.len())).iter().any(|c| {
+                self.found.row(c.found.0, c.found.1).iter().any(|f| matches!(f.item, Item::Heat(_) | Item::Pan(_)))
             }),
-            self.clauses[n].lead == super::super::clause::Lead::Doing,
+            self.clauses.item(n).lead == super::super::clause::Lead::Doing,
         );
         put("oven ahead", yes(oven));
         put("doing", yes(lead));
         // "Corn is the last thing", "the slaw next": what follows the name announces it.
-        let told = Tokens(&t[cand.to.min(to)..to.max(cand.to.min(to))]);
+        let told = Tokens(t.row(cand.to.min(to), to.max(cand.to.min(to))));
         let is = usize::from(told.at_any("is are"));
         let the = is + usize::from(told.get(is).is_some_and(|t| t.is("the")));
         put(
@@ -530,7 +542,7 @@ impl<'a> View<'a> {
         put("lead-up, away", &pair(&lead_up, away.split(' ').next().unwrap_or("")));
         put("away, kind", &pair(&away, kind));
         // What the talk turns to: the foods on either side.
-        let here = t[cand.from].span.start;
+        let here = t.item(cand.from).span.start;
         let next = self.measured.partition_point(|m| m.at < here);
         let first = self.measured.partition_point(|m| m.clause < start);
         let had = &self.measured[first.min(next).max(next.saturating_sub(RECENT))..next];
@@ -554,7 +566,7 @@ impl<'a> View<'a> {
     pub(super) fn unstopped(&self, n: usize) -> bool {
         let from = n.saturating_sub(6);
         let to = (n + 6).min(self.clauses.len());
-        to - from >= 6 && self.clauses[from + 1..to].iter().all(|c| !c.piece.opens)
+        to - from >= 6 && self.clauses.row(from + 1, to).iter().all(|c| !c.piece.opens)
     }
 
     /// The classes of the last `most` words of a stretch, one letter group each; words of no class are "x".
@@ -562,13 +574,13 @@ impl<'a> View<'a> {
         let lists = lexicon();
         let mut out: Vec<&str> = Vec::new();
         for k in from..to {
-            let t = &self.tokens[k];
+            let t = self.tokens.item(k);
             let class = if !t.is_spoken() {
                 ","
             } else if let Some(class) = lists.class(&t.text) {
                 class
             } else {
-                let one = Tokens(&self.tokens[k..to]);
+                let one = Tokens(self.tokens.row(k, to));
                 match lists.verbs.exact(one) {
                     Some((_, v)) if v.class == VerbClass::Everyday => "do",
                     Some(_) => "cook",

@@ -7,6 +7,7 @@
 use super::super::weights::TITLES;
 use super::evidence::{Candidate, View, follower, neighbour};
 use super::title::{is_weak, same_dish};
+use crate::item::Items;
 use crate::lexicon::lexicon;
 use crate::token::{Kind, Token, Tokens, fold};
 
@@ -133,7 +134,7 @@ impl View<'_> {
         };
         put("stands", stands);
         put("stands, kind", &format!("{stands}, {kind}"));
-        let c = &self.clauses[name.clause];
+        let c = self.clauses.item(name.clause);
         put("before", neighbour((c.piece.from..cand.from).next_back().map(|k| &t[k])));
         put("after", follower(t.get(cand.to)));
         put("first word", &t[c.piece.from].text);

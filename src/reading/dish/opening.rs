@@ -5,6 +5,7 @@ use super::super::sort::Sorted;
 use super::Named;
 use super::title::{anywhere, free_title, is_weak, name_run, same_dish, title_at, title_near};
 use crate::draft::Span;
+use crate::item::Items;
 use crate::lexicon::lexicon;
 use crate::token::{Kind, Token, Tokens, fold};
 
@@ -23,10 +24,7 @@ const ORDINALS: &[&str] =
 /// The length of "the first one", "side dish number three", "next up", "number two": an announcement of a dish.
 fn announcement(i: Tokens<'_>) -> Option<usize> {
     let mut n = 0;
-    while i.get(n).is_some_and(|t| {
-        t.kind == Kind::Comma
-            || t.is_any("the my our so okay ok now and then all right alright for on to moving onto over well um")
-    }) {
+    while i.get(n).is_some_and(|t| t.kind == Kind::Comma || t.is_in("before an announcement")) {
         n += 1;
     }
     let kinds = [
@@ -102,7 +100,7 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
 
 /// A sentence that only announces: "Number three." "Four!" "Okay, next one."
 pub(super) fn announces_only(tokens: &[Token], c: &Sorted) -> bool {
-    let row = Tokens(&tokens[c.piece.from..c.piece.to]);
+    let row = Tokens(tokens.row(c.piece.from, c.piece.to));
     let spoken: Vec<&Token> = row.0.iter().filter(|t| t.is_spoken()).collect();
     if spoken.len() == 1
         && c.piece.opens
@@ -123,17 +121,18 @@ pub(super) fn opening(
 ) -> Option<Opening> {
     let (from, to) = (c.piece.from, c.piece.to);
     let found = |t: (String, usize, usize), strength| {
-        Some(Opening { span: Some(tokens[t.1].span.to(tokens[t.2 - 1].span)), title: t.0, strength })
+        Some(Opening { span: Some(tokens.item(t.1).span.to(tokens.item(t.2 - 1).span)), title: t.0, strength })
     };
     if expect_title {
         let named =
             title_at(tokens, c.core.min(to.saturating_sub(1)), to).or_else(|| free_title(tokens, c.piece.from, to));
         return named.and_then(|t| found(t, 3));
     }
-    let row = Tokens(&tokens[from..to]);
+    let row = Tokens(tokens.row(from, to));
     if let Some(len) = announcement(row) {
         let at = from + len;
-        let kind = tokens[from..at]
+        let kind = tokens
+            .row(from, at)
             .iter()
             .rev()
             .find(|t| t.is_any("salad dip pasta soup casserole cake sauce drink"))
@@ -151,17 +150,18 @@ pub(super) fn opening(
     // "Last thing is the cookie": with the name of a planned dish.
     if c.piece.opens
         && let Some(at) = (from..to.min(from + 6)).find(|n| {
-            tokens[*n].is("thing") && tokens.get(n + 1).is_some_and(|t| t.is_any("is is it's") || t.kind == Kind::Comma)
+            tokens.item(*n).is("thing")
+                && tokens.get(n + 1).is_some_and(|t| t.is_any("is is it's") || t.kind == Kind::Comma)
         })
         && let Some((a, b)) =
             name_run(tokens, at + 2 + usize::from(tokens.get(at + 2).is_some_and(|t| t.is_any("the my a"))), to)
     {
-        let text: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
+        let text: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).collect();
         let text = text.join(" ");
         if let Some(topic) = planned.iter().find(|p| same_dish(&p.0, &text)) {
             return Some(Opening {
                 title: topic.0.clone(),
-                span: Some(tokens[a].span.to(tokens[b - 1].span)),
+                span: Some(tokens.item(a).span.to(tokens.item(b - 1).span)),
                 strength: 3,
             });
         }
@@ -171,14 +171,11 @@ pub(super) fn opening(
     // "we're making X", "I'm doing X today", "this is my X", "it's the X"
     // "while the soup simmers I'm going to make the cornbread": what comes after the front counts.
     let fronted = clause::later_verb(tokens, c.core, to)
-        .filter(|v| tokens[v.1].is_any("make making do doing fix fixing"))
+        .filter(|v| tokens.item(v.1).is_any("make making do doing fix fixing"))
         .map(|v| v.1);
     let from_core = fronted.unwrap_or(c.core);
-    let core = Tokens(&tokens[from_core..to]);
-    let makes = fronted.is_some()
-        || core.at_any(
-            "making doing make fixing do cooking baking showing share sharing have got start starting fix begin throw",
-        ) && c.lead == clause::Lead::Doing;
+    let core = Tokens(tokens.row(from_core, to));
+    let makes = fronted.is_some() || core.at_in("makes a dish") && c.lead == clause::Lead::Doing;
     let is = [
         "this is",
         "it's",
@@ -217,7 +214,7 @@ pub(super) fn opening(
                     && tokens.get(t.2).is_none_or(|a| !a.is_spoken() || a.is_any("today tonight for and this"))
                 || breaks
                     && t.0.contains(' ')
-                    && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(&tokens[k..to])).is_none()))
+                    && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(tokens.row(k, to))).is_none()))
         {
             let shown =
                 core.0.iter().take(6).any(|t| t.is_any("this these today today's tonight")) && t.0.contains(' ');
@@ -230,7 +227,7 @@ pub(super) fn opening(
     let mut at = from;
     let mut cue = false;
     while at < to {
-        let t = &tokens[at];
+        let t = tokens.item(at);
         if t.kind == Kind::Comma {
             at += 1;
             continue;
@@ -238,7 +235,8 @@ pub(super) fn opening(
         if t.is_any("now then next last lastly finally till") {
             cue = true;
             at += 1;
-        } else if t.is_any("okay ok so and right alright well oh all on to moving onto for the first over there's here also start with let's do you've got have make about") || lexicon().talk.exact(Tokens(&tokens[at..to])).is_some_and(|m| m.1.0 == "opener")
+        } else if t.is_in("before a front")
+            || lexicon().talk.exact(Tokens(tokens.row(at, to))).is_some_and(|m| m.1.0 == "opener")
         {
             at += 1;
         } else {
@@ -249,7 +247,7 @@ pub(super) fn opening(
         return None;
     }
     // "Beef first.", "The brisket. You want…", "Ginger crunch. Base.": a name that is all of its sentence.
-    let called = tokens[from].is_any("ok okay now alright next") && from > 0;
+    let called = tokens.item(from).is_any("ok okay now alright next") && from > 0;
     if (c.piece.opens || called)
         && let Some((a, b)) = name_run(tokens, at, to)
     {
@@ -257,50 +255,51 @@ pub(super) fn opening(
         let ends = after.is_none_or(Token::ends);
         let then = after.is_some_and(|t| t.is_any("first now next"));
         let comma = after.is_some_and(|t| t.kind == Kind::Comma);
-        let text: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
+        let text: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).collect();
         let text = text.join(" ");
         // "Then chickpeas, two cans" names a food of the planned chickpea curry, not the dish.
-        let head = |p: &Named| p.0.rsplit(' ').next().is_some_and(|w| fold(w) == *tokens[b - 1].fold);
+        let head = |p: &Named| p.0.rsplit(' ').next().is_some_and(|w| fold(w) == *tokens.item(b - 1).fold);
         let topic = planned.iter().find(|p| same_dish(&p.0, &text) && (head(p) || !is_weak(&text))).or_else(|| {
             planned
                 .iter()
-                .find(|p| b - a == 1 && p.0.split(' ').next_back().is_some_and(|w| fold(w) == *tokens[b - 1].fold))
+                .find(|p| b - a == 1 && p.0.split(' ').next_back().is_some_and(|w| fold(w) == *tokens.item(b - 1).fold))
         });
-        let part = lexicon().components.folded(Tokens(&tokens[b - 1..b])).is_some() && topic.is_none();
-        let measured = crate::grammar::amount::amount(Tokens(&tokens[(b + 1).min(tokens.len())..])).is_ok()
-            || crate::grammar::number::number(Tokens(&tokens[(b + 1).min(tokens.len())..]))
+        let part = lexicon().components.folded(Tokens(tokens.row(b - 1, b))).is_some() && topic.is_none();
+        let measured = crate::grammar::amount::amount(Tokens(tokens.row((b + 1).min(tokens.len()), tokens.len())))
+            .is_ok()
+            || crate::grammar::number::number(Tokens(tokens.row((b + 1).min(tokens.len()), tokens.len())))
                 .is_ok_and(|(rest, _)| !rest.is_empty());
         if let Some(topic) = topic
             && (ends || then || comma && !measured || c.piece.breaks || cue || called)
         {
             let longer = text.split(' ').count() > topic.0.split(' ').count() && same_dish(&topic.0, &text);
             let title = if longer { text } else { topic.0.clone() };
-            return Some(Opening { title, span: Some(tokens[a].span.to(tokens[b - 1].span)), strength: 3 });
+            return Some(Opening { title, span: Some(tokens.item(a).span.to(tokens.item(b - 1).span)), strength: 3 });
         }
         // "The salsa first", when something else is planned, is a part of it.
-        if then && topic.is_none() && !planned.is_empty() && (a > 0 && tokens[a - 1].is("the")) {
+        if then && topic.is_none() && !planned.is_empty() && (a > 0 && tokens.item(a - 1).is("the")) {
             return None;
         }
-        let food = lexicon().foods.folded(Tokens(&tokens[a..b])).is_some_and(|f| f.0 == b - a);
-        let now = tokens[c.piece.from..at].iter().any(|t| t.is("now"));
+        let food = lexicon().foods.folded(Tokens(tokens.row(a, b))).is_some_and(|f| f.0 == b - a);
+        let now = tokens.row(c.piece.from, at).iter().any(|t| t.is("now"));
         if !part
             && c.piece.opens
             && c.piece.breaks
             && (ends && !food || then || ends && food && !measured && (now || planned.len() < 2))
-            && !lexicon().talk.exact(Tokens(&tokens[a..b])).is_some()
+            && !lexicon().talk.exact(Tokens(tokens.row(a, b))).is_some()
         {
             // Of a word of no list it takes a dish before it that is done.
-            let known = lexicon().dishes.folded(Tokens(&tokens[b - 1..b])).is_some()
-                || b - a > 1 && lexicon().dishes.folded(Tokens(&tokens[b - 2..b])).is_some();
+            let known = lexicon().dishes.folded(Tokens(tokens.row(b - 1, b))).is_some()
+                || b - a > 1 && lexicon().dishes.folded(Tokens(tokens.row(b - 2, b))).is_some();
             return Some(Opening {
                 title: text,
-                span: Some(tokens[a].span.to(tokens[b - 1].span)),
+                span: Some(tokens.item(a).span.to(tokens.item(b - 1).span)),
                 strength: if known && (!food || now) || then { 3 } else { 2 },
             });
         }
     }
     // "Now do the onions": the last word of what was planned.
-    let one = &tokens[at];
+    let one = tokens.item(at);
     if (cue || c.piece.breaks)
         && c.piece.opens
         && let Some((title, span)) =
@@ -314,7 +313,7 @@ pub(super) fn opening(
             anywhere(tokens, at, to)
                 .filter(|t| {
                     t.0.contains(' ')
-                        && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(&tokens[k..to])).is_none())
+                        && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(tokens.row(k, to))).is_none())
                 })
                 .and_then(|t| found(t, 2))
         } else {
@@ -323,8 +322,8 @@ pub(super) fn opening(
     };
     let after = tokens.get(t.2);
     if after.is_some_and(|a| a.kind == Kind::Word)
-        && lexicon().tools.folded(Tokens(&tokens[t.2..])).is_some()
-        && lexicon().dishes.folded(Tokens(&tokens[t.2..])).is_none()
+        && lexicon().tools.folded(Tokens(tokens.row(t.2, tokens.len()))).is_some()
+        && lexicon().dishes.folded(Tokens(tokens.row(t.2, tokens.len()))).is_none()
     {
         return None;
     }
@@ -338,10 +337,10 @@ pub(super) fn opening(
         .is_some_and(|a| a.is_any("and for which with that from when do is this this's these then so i'm it's you"));
     let alone = c.piece.breaks && (ends || next);
     let slight = weak(&t.0) && !is_planned(&t.0);
-    let part = lexicon().components.folded(Tokens(&tokens[t.2 - 1..t.2])).is_some();
+    let part = lexicon().components.folded(Tokens(tokens.row(t.2 - 1, t.2))).is_some();
     let listed = t.0.split(' ').count() == 1
         && lexicon().has("weak title", &fold(&t.0))
-        && lexicon().foods.folded(Tokens(&tokens[t.1..t.2])).is_some();
+        && lexicon().foods.folded(Tokens(tokens.row(t.1, t.2))).is_some();
     if slight && (part || listed && !next || !alone && !(next && c.piece.opens)) {
         return None;
     }

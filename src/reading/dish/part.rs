@@ -1,6 +1,7 @@
 //! Which part of the dish a clause turns to: the filling, the topping.
 
 use super::super::sort::Sorted;
+use crate::item::Items;
 use crate::lexicon::lexicon;
 use crate::token::{Kind, Token, Tokens, fold};
 
@@ -12,14 +13,14 @@ pub(super) fn component(tokens: &[Token], c: &Sorted, title: &str) -> Option<Opt
     let mut cue = false;
     let mut turned = false;
     while at < to {
-        let t = &tokens[at];
+        let t = tokens.item(at);
         if matches!(t.kind, Kind::Comma | Kind::Pause) {
             at += 1;
-        } else if t.is_any("for now next then meantime meanwhile make making do doing start starting second last mix with on to while is are it's bottom first") {
+        } else if t.is_in("turns to a part") {
             cue |= !t.is_any("with on to is are");
             turned |= t.is_any("for now next do make making doing");
             at += 1;
-        } else if t.is_any("the your my our a and so okay you i can i'm we're we you're going can that's by go ahead get all right alright well in oh wet layer this simple quick want gonna let's i'll we'll first start off started have got") {
+        } else if t.is_in("before a part") {
             at += 1;
         } else {
             break;
@@ -31,16 +32,14 @@ pub(super) fn component(tokens: &[Token], c: &Sorted, title: &str) -> Option<Opt
     // A qualifier of one or two foods: "cream cheese frosting", "peanut dressing", "meat sauce", "tahini dressing".
     let start = at;
     for _ in 0..3 {
-        let rest = Tokens(&tokens[at.min(to)..to]);
+        let rest = Tokens(tokens.row(at.min(to), to));
         if let Some((n, name)) = lists.components.folded(rest).map(|(n, c)| (n, c.0)) {
             let after = tokens.get(at + n);
             let own = title.split(' ').any(|w| name.split(' ').any(|p| fold(w) == fold(p)));
             // Followed by a stop, "is", an amount, "first" or "I": talk of making it. "Sprinkle the topping over" uses it.
-            let ends = after.is_none_or(|a| {
-                !a.is_spoken()
-                    || a.is_any("is are it's i i'm you we which that first now so you're we're has takes in for goes and part layer i've on of melt mix whisk the this i'd while")
-            }) || crate::grammar::amount::amount(Tokens(&tokens[(at + n).min(to)..to])).is_ok()
-                || crate::grammar::food::food(Tokens(&tokens[(at + n).min(to)..to])).is_ok();
+            let ends = after.is_none_or(|a| !a.is_spoken() || a.is_in("after a part"))
+                || crate::grammar::amount::amount(Tokens(tokens.row((at + n).min(to), to))).is_ok()
+                || crate::grammar::food::food(Tokens(tokens.row((at + n).min(to), to))).is_ok();
             let uses = after.is_some_and(|a| a.is_any("goes in on over and to")) && !turned;
             let opens = (c.piece.opens || cue) && ends && !uses && (turned || c.piece.opens);
             // "over the topping", "in the sauce" within a sentence only mention it.
@@ -49,7 +48,7 @@ pub(super) fn component(tokens: &[Token], c: &Sorted, title: &str) -> Option<Opt
                     return Some(None);
                 }
                 let mut label: Vec<String> =
-                    tokens[start..at].iter().filter(|t| t.kind == Kind::Word).map(|t| t.text.to_string()).collect();
+                    tokens.row(start, at).iter().filter(|t| t.kind == Kind::Word).map(|t| t.text.to_string()).collect();
                 label.retain(|w| !w.is_empty());
                 let label = if label.is_empty() || label.len() > 2 || name.split(' ').count() > 1 {
                     name.to_string()

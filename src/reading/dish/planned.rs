@@ -4,6 +4,7 @@ use super::super::scan::{Found, Item};
 use super::super::sort::Sorted;
 use super::Named;
 use super::title::{is_weak, name_run, same_dish, title_at};
+use crate::item::Items;
 use crate::lexicon::lexicon;
 use crate::token::{Kind, Token, Tokens, fold};
 
@@ -11,8 +12,9 @@ use crate::token::{Kind, Token, Tokens, fold};
 pub(super) fn best_planned(planned: &[Named]) -> Option<&Named> {
     let dish = |title: &str| {
         let tokens: Vec<Token> = title.split(' ').map(Token::word).collect();
-        (0..tokens.len())
-            .any(|n| lexicon().dishes.folded(Tokens(&tokens[n..])).is_some_and(|d| n + d.0 == tokens.len()))
+        (0..tokens.len()).any(|n| {
+            lexicon().dishes.folded(Tokens(tokens.row(n, tokens.len()))).is_some_and(|d| n + d.0 == tokens.len())
+        })
     };
     planned.iter().find(|p| dish(&p.0)).or(planned.first())
 }
@@ -32,8 +34,13 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
             continue;
         }
         if c.piece.opens {
-            let end = clauses[index..].iter().skip(1).find(|d| d.piece.opens).map_or(tokens.len(), |d| d.piece.from);
-            let end = (c.piece.from..end).take_while(|n| !tokens[*n].ends()).count() + c.piece.from;
+            let end = clauses
+                .row(index, clauses.len())
+                .iter()
+                .skip(1)
+                .find(|d| d.piece.opens)
+                .map_or(tokens.len(), |d| d.piece.from);
+            let end = (c.piece.from..end).take_while(|n| !tokens.item(*n).ends()).count() + c.piece.from;
             for (name, span) in listed(tokens, c.piece.from, end) {
                 if !out.iter().any(|o| same_dish(&o.0, &name)) {
                     out.push((name, span));
@@ -42,12 +49,14 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
         }
         // "…, and then the green sauce", "and then if there's time I do the escarole".
         for n in c.piece.from..c.piece.to {
-            if !tokens[n].is("then") || n > 0 && !tokens[n - 1].is_any("and") && tokens[n - 1].kind != Kind::Comma {
+            if !tokens.item(n).is("then")
+                || n > 0 && !tokens.item(n - 1).is_any("and") && tokens.item(n - 1).kind != Kind::Comma
+            {
                 continue;
             }
             let article = (n + 1..(n + 9).min(tokens.len()))
-                .take_while(|k| tokens[*k].kind == Kind::Word)
-                .find(|k| tokens[*k].is_any("the a some"));
+                .take_while(|k| tokens.item(*k).kind == Kind::Word)
+                .find(|k| tokens.item(*k).is_any("the a some"));
             let at = article.map_or(n + 1, |k| k + 1);
             let at = if tokens.get(at).is_some_and(|t| t.is_any("pan pot batch plate"))
                 && tokens.get(at + 1).is_some_and(|t| t.is("of"))
@@ -57,20 +66,20 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
                 at
             };
             if let Some((a, b)) = name_run(tokens, at, tokens.len().min(at + 6)) {
-                let name: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
+                let name: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).collect();
                 let name = name.join(" ");
-                let part = lexicon().components.folded(Tokens(&tokens[b - 1..b])).is_some() && b - a == 1;
+                let part = lexicon().components.folded(Tokens(tokens.row(b - 1, b))).is_some() && b - a == 1;
                 if !part && !out.iter().chain(&later).any(|o| same_dish(&o.0, &name)) {
-                    later.push((name, Some(tokens[a].span.to(tokens[b - 1].span))));
+                    later.push((name, Some(tokens.item(a).span.to(tokens.item(b - 1).span))));
                     // "it's the black beans in the pressure cooker, and then picadillo": what stood before "then" comes first.
                     if out.is_empty() {
-                        let start = (0..n).rev().find(|k| tokens[*k].ends()).map_or(0, |k| k + 1);
+                        let start = (0..n).rev().find(|k| tokens.item(*k).ends()).map_or(0, |k| k + 1);
                         let before = (start..n)
-                            .filter(|k| tokens[*k].is_any("the a doing making it's my"))
+                            .filter(|k| tokens.item(*k).is_any("the a doing making it's my"))
                             .find_map(|k| name_run(tokens, k + 1, n));
                         if let Some((a, b)) = before {
-                            let name: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).collect();
-                            out.push((name.join(" "), Some(tokens[a].span.to(tokens[b - 1].span))));
+                            let name: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).collect();
+                            out.push((name.join(" "), Some(tokens.item(a).span.to(tokens.item(b - 1).span))));
                         }
                     }
                 }
@@ -79,20 +88,16 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
         let mut at = c.piece.from;
         while at < c.piece.to {
             let prev = tokens.get(at.wrapping_sub(1));
-            let boundary = at == c.piece.from
-                || prev.is_some_and(|p| {
-                    p.kind != Kind::Word
-                        || p.is_any("a an the my of is it's and for make making made doing do be then with some wanted your this that our her his their one so today fixing cooking baking that's frying now okay up um uh er called doing is")
-                });
+            let boundary = at == c.piece.from || prev.is_some_and(|p| p.kind != Kind::Word || p.is_in("before a plan"));
             // "In one skillet" says where it is made.
-            let boundary =
-                boundary && !(at > 1 && tokens[at - 1].is_any("one a the") && tokens[at - 2].is_any("in on into"));
+            let boundary = boundary
+                && !(at > 1 && tokens.item(at - 1).is_any("one a the") && tokens.item(at - 2).is_any("in on into"));
             // "Cupcakes with a vanilla frosting" names one dish.
-            let article = usize::from(at > 0 && tokens[at - 1].is_any("a the some my"));
-            let with = at > article && tokens[at - 1 - article].is("with");
+            let article = usize::from(at > 0 && tokens.item(at - 1).is_any("a the some my"));
+            let with = at > article && tokens.item(at - 1 - article).is("with");
             if boundary && let Some((title, from, to)) = title_at(tokens, at, c.piece.to) {
                 let weak = lexicon().has("weak title", &fold(&title)) && !title.contains(' ');
-                let part = lexicon().components.folded(Tokens(&tokens[to - 1..to])).is_some();
+                let part = lexicon().components.folded(Tokens(tokens.row(to - 1, to))).is_some();
                 let part = part
                     || with
                         && title
@@ -103,23 +108,24 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
                 let owned = tokens.get(to).is_some_and(|t| {
                     t.kind == Kind::Word
                         && !lexicon().has("title end", &t.text)
-                        && lexicon().talk.exact(Tokens(&tokens[to..])).is_none()
-                        && lexicon().verbs.exact(Tokens(&tokens[to..])).is_none()
+                        && lexicon().talk.exact(Tokens(tokens.row(to, tokens.len()))).is_none()
+                        && lexicon().verbs.exact(Tokens(tokens.row(to, tokens.len()))).is_none()
                 });
-                let head_weak = lexicon().has("weak title", &tokens[to - 1].fold)
+                let head_weak = lexicon().has("weak title", &tokens.item(to - 1).fold)
                     && at == c.piece.from
-                    && !tokens[at].is_any("the my a");
+                    && !tokens.item(at).is_any("the my a");
                 let generic =
-                    to - from == 1 && tokens[at].is_any("a") && prev.is_some_and(|p| p.is_any("it's is that's"));
+                    to - from == 1 && tokens.item(at).is_any("a") && prev.is_some_and(|p| p.is_any("it's is that's"));
                 let owned = owned || head_weak || generic;
-                let told = prev.is_some_and(|p| p.is("the")) || tokens[at].is("the");
-                let indefinite = tokens[at].is("a") && c.piece.from + 12 > at || prev.is_some_and(|p| p.is("then"));
+                let told = prev.is_some_and(|p| p.is("the")) || tokens.item(at).is("the");
+                let indefinite =
+                    tokens.item(at).is("a") && c.piece.from + 12 > at || prev.is_some_and(|p| p.is("then"));
                 let telling = indefinite
-                    || told && tokens[c.piece.from..at].iter().any(|t| t.is_any("tell make making doing do"));
+                    || told && tokens.row(c.piece.from, at).iter().any(|t| t.is_any("tell make making doing do"));
                 let weak = is_weak(&title) && !telling || weak && !telling;
                 let nothing = title.split(' ').all(|w| lexicon().has("no title", w));
                 if !out.iter().any(|o| same_dish(&o.0, &title)) && !weak && !part && !owned && !nothing {
-                    out.push((title, Some(tokens[from].span.to(tokens[to - 1].span))));
+                    out.push((title, Some(tokens.item(from).span.to(tokens.item(to - 1).span))));
                 }
                 at = to;
             } else {
@@ -148,14 +154,15 @@ fn turned_to(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<Named
         return Vec::new();
     };
     // What stands in the sentence that measures is no introduction.
-    let first = (0..=first).rev().find(|n| clauses[*n].piece.opens).unwrap_or(first);
-    let end = clauses[first].piece.from.min(INTRODUCTION);
-    let fronts: Vec<usize> = clauses[first.min(clauses.len())..].iter().filter_map(|c| front(tokens, c)).collect();
+    let first = (0..=first).rev().find(|n| clauses.item(*n).piece.opens).unwrap_or(first);
+    let end = clauses.item(first).piece.from.min(INTRODUCTION);
+    let fronts: Vec<usize> =
+        clauses.row(first.min(clauses.len()), clauses.len()).iter().filter_map(|c| front(tokens, c)).collect();
     let mut runs: Vec<(usize, usize, bool)> = Vec::new();
     let mut n = 0;
     while n < end {
         let led = n == 0 || {
-            let prev = &tokens[n - 1];
+            let prev = tokens.item(n - 1);
             prev.kind != Kind::Word
                 || lexicon().has("before title", &prev.text)
                 || prev.is_any("her his mama's mom's have")
@@ -165,7 +172,7 @@ fn turned_to(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<Named
             n += 1;
             continue;
         };
-        let words: Vec<&str> = tokens[n..to].iter().map(|t| &*t.fold).collect();
+        let words: Vec<&str> = tokens.row(n, to).iter().map(|t| &*t.fold).collect();
         if fronts.iter().any(|f| turns(tokens, *f, &words)) {
             runs.push((n, to, plain));
             n = to;
@@ -177,10 +184,10 @@ fn turned_to(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<Named
     for (k, (from, to, plain)) in runs.iter().enumerate() {
         // A plain food is a dish where it stands beside another: "leg quarters, corn and some peaches".
         let beside = runs.get(k + 1).is_some_and(|r| r.0 <= to + BESIDE) || k > 0 && runs[k - 1].1 + BESIDE >= *from;
-        let name: Vec<&str> = tokens[*from..*to].iter().map(|t| &*t.text).collect();
+        let name: Vec<&str> = tokens.row(*from, *to).iter().map(|t| &*t.text).collect();
         let name = name.join(" ");
         if (!plain || beside) && !out.iter().any(|o| same_dish(&o.0, &name)) {
-            out.push((name, Some(tokens[*from].span.to(tokens[to - 1].span))));
+            out.push((name, Some(tokens.item(*from).span.to(tokens.item(to - 1).span))));
         }
     }
     out
@@ -195,8 +202,8 @@ fn words_of_name(tokens: &[Token], from: usize, to: usize) -> Option<(usize, boo
     let lists = lexicon();
     let mut n = from;
     while n < to.min(from + 4) {
-        let rest = Tokens(&tokens[n..to]);
-        let t = &tokens[n];
+        let rest = Tokens(tokens.row(n, to));
+        let t = tokens.item(n);
         let stops = t.kind != Kind::Word
             || lists.has("title end", &t.text)
             || t.text.contains('\'')
@@ -219,7 +226,7 @@ fn words_of_name(tokens: &[Token], from: usize, to: usize) -> Option<(usize, boo
         || lists.tools.folded(Tokens(last)).is_some();
     // "So Trevor, you start with…": whom she speaks to. A word of no list takes an article or a list before it.
     let known = food.is_some() || lists.dishes.folded(Tokens(last)).is_some();
-    let before = from.checked_sub(1).map(|k| &tokens[k]);
+    let before = from.checked_sub(1).map(|k| tokens.item(k));
     let called = name[0].capital && before.is_some_and(|t| !t.ends()) && !known;
     let listed = before.is_some_and(|t| t.is_any("the my some and her his") || t.kind == Kind::Comma)
         && tokens.get(n).is_none_or(|t| t.kind != Kind::Word || t.is_any("and which that for first then or with"));
@@ -228,8 +235,8 @@ fn words_of_name(tokens: &[Token], from: usize, to: usize) -> Option<(usize, boo
     let first_half = plain
         && tokens.get(n).is_some_and(|t| t.is("and"))
         && (n + 1..(n + 4).min(to))
-            .take_while(|k| tokens[*k].kind == Kind::Word)
-            .any(|k| lists.dishes.folded(Tokens(&tokens[k..k + 1])).is_some() && k > n + 1);
+            .take_while(|k| tokens.item(*k).kind == Kind::Word)
+            .any(|k| lists.dishes.folded(Tokens(tokens.row(k, k + 1))).is_some() && k > n + 1);
     // "The giblets out": where something goes.
     let goes = last[0].is_any("out off up in on over down away");
     (!staple && !part && !idle && !called && !first_half && !goes && (known || listed)).then_some((n, plain))
@@ -237,12 +244,12 @@ fn words_of_name(tokens: &[Token], from: usize, to: usize) -> Option<(usize, boo
 
 /// Where a sentence begins once the words that only lead up to it are left out: "okay, so now the".
 fn front(tokens: &[Token], c: &Sorted) -> Option<usize> {
-    const LEADS: &str = "okay ok so now then alright right well oh and next last lastly finally first second third the my your our these for on to back all over";
+    const LEADS: &str = "leads up";
     let (from, to) = (c.piece.from, c.piece.to);
-    if !c.piece.opens && !tokens[from].is_any("now okay ok then next so") {
+    if !c.piece.opens && !tokens.item(from).is_any("now okay ok then next so") {
         return None;
     }
-    (from..to.min(from + 7)).find(|n| tokens[*n].kind == Kind::Word && !tokens[*n].is_any(LEADS))
+    (from..to.min(from + 7)).find(|n| tokens.item(*n).kind == Kind::Word && !tokens.item(*n).is_in(LEADS))
 }
 
 /// Whether a sentence turns to the name whose words these are, or to its last ones.
@@ -253,11 +260,11 @@ fn turns(tokens: &[Token], at: usize, words: &[&str]) -> bool {
         let same = tokens.get(at..to).is_some_and(|t| t.iter().zip(row).all(|(t, w)| *t.fold == **w));
         let staple = lexicon()
             .foods
-            .folded(Tokens(&tokens[at..to.min(tokens.len())]))
+            .folded(Tokens(tokens.row(at, to.min(tokens.len()))))
             .is_some_and(|f| STAPLES.iter().any(|t| f.1.is(t)));
         let after = tokens.get(to);
         let measured = after.is_some_and(|t| t.kind == Kind::Comma)
-            && crate::grammar::number::number(Tokens(&tokens[(to + 1).min(tokens.len())..])).is_ok();
+            && crate::grammar::number::number(Tokens(tokens.row((to + 1).min(tokens.len()), tokens.len()))).is_ok();
         same && !(skip > 0 && staple)
             && !measured
             && after.is_none_or(|t| {
@@ -269,13 +276,13 @@ fn turns(tokens: &[Token], at: usize, words: &[&str]) -> bool {
 /// Names listed in an introduction: "it's the beef, the Yorkshires and the gravy", "cheese rolls, ginger crunch, lemonade
 /// scones". Anything counts as a name there, a plain food or a word of no list, if at least two stand together.
 fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<Named> {
-    const CUES: &str = "making make do doing things it's there's that's for tell recipes brought dishes its wanted want have be is with of cooking me so today";
+    const CUES: &str = "plans";
     let mut chains: Vec<Vec<(usize, usize)>> = Vec::new();
     let mut n = from;
     while n < to {
-        let article = tokens[n].is_any("the my a some");
-        let prev = if n > from { Some(&tokens[n - 1]) } else { None };
-        let starts = prev.is_none_or(|p| p.kind == Kind::Comma || p.kind == Kind::Pause || p.is_any(CUES));
+        let article = tokens.item(n).is_any("the my a some");
+        let prev = if n > from { Some(tokens.item(n - 1)) } else { None };
+        let starts = prev.is_none_or(|p| p.kind == Kind::Comma || p.kind == Kind::Pause || p.is_in(CUES));
         let at = if article { n + 1 } else { n };
         let run = if starts { name_run(tokens, at, to) } else { None };
         let Some((a, b)) = run else {
@@ -291,14 +298,15 @@ fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<Named> {
             let mut joints = 0;
             while k < to
                 && k < next + 6
-                && (tokens[k].kind == Kind::Comma
-                    || tokens[k]
+                && (tokens.item(k).kind == Kind::Comma
+                    || tokens
+                        .item(k)
                         .is_any("and then there's you asked for he she i doing making it's also plus i'm wanted"))
             {
-                joints += usize::from(tokens[k].kind == Kind::Comma || tokens[k].is("and"));
+                joints += usize::from(tokens.item(k).kind == Kind::Comma || tokens.item(k).is("and"));
                 k += 1;
             }
-            let article = k < to && tokens[k].is_any("the my a some");
+            let article = k < to && tokens.item(k).is_any("the my a some");
             k += usize::from(article);
             if joints == 0 || k >= to {
                 break;
@@ -324,8 +332,8 @@ fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<Named> {
         .into_iter()
         .flatten()
         .map(|(a, b)| {
-            let words: Vec<&str> = tokens[a..b].iter().map(|t| &*t.text).filter(|w| *w != "thing").collect();
-            (words.join(" "), Some(tokens[a].span.to(tokens[b - 1].span)))
+            let words: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).filter(|w| *w != "thing").collect();
+            (words.join(" "), Some(tokens.item(a).span.to(tokens.item(b - 1).span)))
         })
         .filter(|n| !n.0.is_empty())
         .collect()
@@ -337,5 +345,5 @@ pub(super) fn plan_holds(planned: &[Named], title: &str) -> bool {
 
 /// How many foods are measured or counted by a number of their own.
 fn measured_well(c: &Sorted, found: &[Found]) -> usize {
-    found[c.found.0..c.found.1].iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some() || !a.article && x.food.is_some()))).count()
+    found.row(c.found.0, c.found.1).iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some() || !a.article && x.food.is_some()))).count()
 }

@@ -1,5 +1,6 @@
 //! Names of dishes: where one stands, what is kept of it, and whether two name the same dish.
 
+use crate::item::Items;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::token::{Kind, Token, Tokens, fold};
 
@@ -31,8 +32,8 @@ pub(super) fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String
     let lists = lexicon();
     let mut from = at;
     while from < to
-        && (tokens[from].is_any("a an the my our your some this that these those one soft her his their")
-            || tokens[from].text.ends_with("'s") && tokens[from].capital)
+        && (tokens.item(from).is_any("a an the my our your some this that these those one soft her his their")
+            || tokens.item(from).text.ends_with("'s") && tokens.item(from).capital)
     {
         from += 1;
     }
@@ -40,7 +41,7 @@ pub(super) fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String
     let mut end = None;
     let mut tail = 0;
     while n < to && n < from + 9 {
-        let rest = Tokens(&tokens[n..to]);
+        let rest = Tokens(tokens.row(n, to));
         let Some(t) = rest.first() else { break };
         if let Some((len, ())) = lists.dishes.folded(rest) {
             // A form of a verb that happens to be a dish word ("fry the", "roast them") is none.
@@ -104,7 +105,7 @@ pub(super) fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String
         if let Some(len) = food.or(describer) {
             n += len;
             // "fresh salsa", "cranberry sauce": a food of the list that is a dish, too.
-            if food.is_some() && lists.dishes.folded(Tokens(&tokens[n - 1..n])).is_some() {
+            if food.is_some() && lists.dishes.folded(Tokens(tokens.row(n - 1, n))).is_some() {
                 end = Some(n);
             }
             continue;
@@ -137,17 +138,13 @@ pub(super) fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String
             n += k;
             continue;
         }
-        if closed
-            || end.is_some()
-            || t.text.len() < 3 && !t.joined
-            || t.is_any("for from that is are was i you we it to the on at but or if when not which they she he her his their because going there here what how who about than as by into over")
-        {
+        if closed || end.is_some() || t.text.len() < 3 && !t.joined || t.is_in("after a title") {
             break;
         }
         n += 1;
     }
     let end = end?;
-    let mut words: Vec<&str> = tokens[from..end].iter().map(|t| &*t.text).collect();
+    let mut words: Vec<&str> = tokens.row(from, end).iter().map(|t| &*t.text).collect();
     while words.len() > 1 && lexicon().has("idle title", words[0]) {
         words.remove(0);
         from += 1;
@@ -159,10 +156,10 @@ pub(super) fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String
 /// Whether the word before is a weak one.
 pub(super) fn weak_at_end(tokens: &[Token], n: usize) -> bool {
     n > 0
-        && (lexicon().has("weak title", &tokens[n - 1].fold)
-            || tokens[n - 1].is("and")
-            || lexicon().foods.folded(Tokens(&tokens[n - 1..n])).is_some()
-            || n > 1 && lexicon().has("weak title", &tokens[n - 2].fold))
+        && (lexicon().has("weak title", &tokens.item(n - 1).fold)
+            || tokens.item(n - 1).is("and")
+            || lexicon().foods.folded(Tokens(tokens.row(n - 1, n))).is_some()
+            || n > 1 && lexicon().has("weak title", &tokens.item(n - 2).fold))
 }
 
 /// Whether a dish word that is not weak stands within the next few words, with no closed word between but "and".
@@ -187,18 +184,15 @@ fn strong_ahead(i: Tokens<'_>) -> bool {
 /// The words up to the next stop, comma or joint, for a dish that was announced by number.
 pub(super) fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, usize)> {
     let mut from = at;
-    while from < to
-        && (tokens[from].kind != Kind::Word
-            || tokens[from].is_any("a an the my our is it's are we have i on to and of got for you i'm we're making this that's some be called going here i've doing make do another"))
-    {
-        if tokens[from].ends() {
+    while from < to && (tokens.item(from).kind != Kind::Word || tokens.item(from).is_in("before a title run")) {
+        if tokens.item(from).ends() {
             return None;
         }
         from += 1;
     }
     let mut end = from;
     while end < to && end < from + 6 {
-        let t = &tokens[end];
+        let t = tokens.item(end);
         if t.is("and")
             && end > from
             && tokens.get(end + 1).is_some_and(|t| {
@@ -208,9 +202,7 @@ pub(super) fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(Stri
             end += 1;
             continue;
         }
-        if t.kind != Kind::Word
-            || t.is_any("and which that with because so is are you i we it for but this in has have from needs only to if on then")
-        {
+        if t.kind != Kind::Word || t.is_in("after a free title") {
             break;
         }
         end += 1;
@@ -219,7 +211,7 @@ pub(super) fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(Stri
         return None;
     }
     let words: Vec<&str> =
-        tokens[from..end].iter().map(|t| &*t.text).filter(|w| !lexicon().has("idle title", w)).collect();
+        tokens.row(from, end).iter().map(|t| &*t.text).filter(|w| !lexicon().has("idle title", w)).collect();
     (!words.is_empty() && !words.iter().all(|w| ["first", "second", "thing", "one", "next", "i", "you"].contains(w)))
         .then(|| (said(&words), from, end))
 }
@@ -230,8 +222,8 @@ pub(super) fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usiz
     let mut n = from;
     let (mut known, mut unknown) = (0, 0);
     while n < to && n < from + 5 {
-        let rest = Tokens(&tokens[n..to]);
-        let t = &tokens[n];
+        let rest = Tokens(tokens.row(n, to));
+        let t = tokens.item(n);
         if t.kind != Kind::Word || lexicon().has("title end", &t.text) || t.text.contains('\'') {
             break;
         }
@@ -276,7 +268,7 @@ pub(super) fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usiz
         t.kind != Kind::Word
             || n >= to
             || lists.has("title end", &t.text)
-            || crate::grammar::number::number(Tokens(&tokens[n..to])).is_ok()
+            || crate::grammar::number::number(Tokens(tokens.row(n, to))).is_ok()
             || t.is_any("today but now next he she thing")
     });
     (n > from && ended).then_some((from, n))
@@ -289,17 +281,17 @@ pub(super) fn is_weak(title: &str) -> bool {
     let row = Tokens(&tokens);
     let lists = lexicon();
     let whole_food = lists.foods.folded(row).is_some_and(|f| f.0 == tokens.len());
-    let last = Tokens(&tokens[tokens.len().saturating_sub(1)..]);
+    let last = Tokens(tokens.row(tokens.len().saturating_sub(1), tokens.len()));
     let weak_head =
         last.first().is_some_and(|t| lexicon().has("weak title", &t.fold)) || lists.components.folded(last).is_some();
     let plain = (0..tokens.len().saturating_sub(1)).all(|n| {
         let rest = row.skip(n);
         let cooked = lists.verbs.exact(rest).is_some_and(|v| v.1.class == VerbClass::Heat)
-            || tokens[n].is_any("pickled stuffed mashed roasted candied");
+            || tokens.item(n).is_any("pickled stuffed mashed roasted candied");
         !cooked
             && (lists.describers.exact(rest).is_some()
-                || tokens[n].is_any("and slowly your biggest inch")
-                || tokens[n].text.ends_with("ly"))
+                || tokens.item(n).is_any("and slowly your biggest inch")
+                || tokens.item(n).text.ends_with("ly"))
     });
     let tool = lists.tools.folded(last).is_some() || lists.pans.folded(last).is_some();
     lexicon().has("weak title", &folded) || whole_food || weak_head && plain || tool && plain
@@ -309,10 +301,7 @@ pub(super) fn is_weak(title: &str) -> bool {
 pub(super) fn anywhere(tokens: &[Token], at: usize, to: usize) -> Option<(String, usize, usize)> {
     (at..to).find_map(|n| {
         let prev = if n > at { tokens.get(n - 1) } else { None };
-        let edge = prev.is_none_or(|p| {
-            p.kind != Kind::Word
-                || p.is_any("a an the my is with making doing have our of it's are some for this we do make up number i'm called")
-        });
+        let edge = prev.is_none_or(|p| p.kind != Kind::Word || p.is_in("before a near title"));
         edge.then(|| title_at(tokens, n, to)).flatten()
     })
 }

@@ -2,6 +2,7 @@
 
 use super::super::scan::{Found, Item};
 use super::super::sort::Sorted;
+use crate::item::Items;
 use crate::lexicon::Food;
 use crate::measure::Ratio;
 use crate::token::{Token, fold};
@@ -67,12 +68,12 @@ impl Taste {
 pub fn measured(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<Measured> {
     let mut out = Vec::new();
     for (clause, c) in clauses.iter().enumerate().filter(|c| !c.1.cues.story) {
-        for f in &found[c.found.0..c.found.1] {
+        for f in found.row(c.found.0, c.found.1) {
             let Item::Food(x) = &f.item else { continue };
             let Some(amount) = x.amount else { continue };
             out.push(Measured {
                 clause,
-                at: tokens[f.from].span.start,
+                at: tokens.item(f.from).span.start,
                 head: x.name.rsplit(' ').next().map(fold).unwrap_or_default(),
                 figure: amount.amount.low(),
                 unit: amount.amount.unit().map_or("count", |u| u.name()),

@@ -13,6 +13,7 @@ use super::part::component;
 use super::title::same_dish;
 use super::topic::{Measured, RECENT};
 use crate::grammar::number;
+use crate::item::Items;
 use crate::lexicon::lexicon;
 use crate::recipe::Use;
 use crate::token::{Kind, Tokens, fold};
@@ -128,14 +129,14 @@ impl View<'_> {
     /// The words of a gap, each once: which are said, which lead up to the food, how its clauses begin.
     pub fn words(&self, gap: &Gap, hand: &str, mut put: impl FnMut(&'static str, &str)) {
         let t = self.tokens;
-        let word = |k: usize| match t[k].kind {
+        let word = |k: usize| match t.item(k).kind {
             Kind::Number(_) => "#",
-            _ if number::number(Tokens(&t[k..k + 1])).is_ok() => "#",
-            _ => &*t[k].text,
+            _ if number::number(Tokens(t.row(k, k + 1))).is_ok() => "#",
+            _ => &*t.item(k).text,
         };
-        let first = self.clauses[gap.from].piece.from;
-        let end = self.clauses[gap.to].piece.to.max(first);
-        let spoken = |range: Range<usize>| range.filter(|k| !matches!(t[*k].kind, Kind::Break(_)));
+        let first = self.clauses.item(gap.from).piece.from;
+        let end = self.clauses.item(gap.to).piece.to.max(first);
+        let spoken = |range: Range<usize>| range.filter(|k| !matches!(t.item(*k).kind, Kind::Break(_)));
         let mut put_once = |sign: &'static str, mut words: Vec<&str>| {
             crate::order::sort(&mut words);
             words.dedup();
@@ -169,7 +170,7 @@ impl View<'_> {
     }
 
     fn is_part(&self, name: &Candidate) -> bool {
-        lexicon().components.folded(Tokens(&self.tokens[name.to - 1..name.to])).is_some()
+        lexicon().components.folded(Tokens(self.tokens.row(name.to - 1, name.to))).is_some()
     }
 
     fn is_planned(&self, name: &Candidate) -> bool {
@@ -191,7 +192,7 @@ impl View<'_> {
         let next: Vec<&String> = foods(k..measured.len().min(k + 5)).take(6).collect();
         let again = |row: &[&String]| row.iter().filter(|f| had.contains(f)).count();
         let repeats = (0..had.len()).filter(|j| had[..*j].contains(&had[*j])).count();
-        let use_of = |n: usize| self.clauses[n].main;
+        let use_of = |n: usize| self.clauses.item(n).main;
         let best = sums.named.first();
         let best_name = best.map(|b| &b.2.title);
         let sum = |k: usize| sums.named.get(k).map_or(NONE, |s| s.0);
@@ -212,19 +213,19 @@ impl View<'_> {
         let same_figure = same(&self.measured[since.min(after)..after]);
         let again_before = same(all_before);
         let title = hand.titles.first().copied().unwrap_or("");
-        let part = |n: usize| matches!(component(self.tokens, &self.clauses[n], title), Some(Some(_)));
+        let part = |n: usize| matches!(component(self.tokens, self.clauses.item(n), title), Some(Some(_)));
         // What the introduction promised, and what the rest of the talk comes back to.
         let done = |p: &str| hand.titles.iter().any(|t| same_dish(p, t));
         let left = self.planned.iter().filter(|p| !done(&p.0)).count().saturating_sub(hand.dishes.saturating_sub(1));
-        let start = self.clauses[gap.from].piece.from;
-        let end = self.clauses[gap.to].piece.to;
+        let start = self.clauses.item(gap.from).piece.from;
+        let end = self.clauses.item(gap.to).piece.to;
         let after_gap = end..self.tokens.len().min(end + SITTING);
         let name: Vec<&str> = best_name.iter().map(|n| n.as_str()).collect();
         let serves = |n: usize| {
-            let c = &self.clauses[n];
-            self.found[c.found.0..c.found.1].iter().any(|f| matches!(f.item, Item::Yield(_)))
+            let c = self.clauses.item(n);
+            self.found.row(c.found.0, c.found.1).iter().any(|f| matches!(f.item, Item::Yield(_)))
         };
-        let to = &self.clauses[gap.to];
+        let to = self.clauses.item(gap.to);
         let lately = measured[k - 1];
         [
             sum(0),
@@ -233,10 +234,10 @@ impl View<'_> {
             begun(&|_| true),
             begun(&may),
             whole(gap.to + 1 - gap.from),
-            whole(all.clone().map(|n| self.clauses[n].piece.to - self.clauses[n].piece.from).sum()),
+            whole(all.clone().map(|n| self.clauses.item(n).piece.to - self.clauses.item(n).piece.from).sum()),
             count(&|n| use_of(n) == Use::Action),
-            count(&|n| self.clauses[n].piece.breaks),
-            count(&|n| self.clauses[n].piece.opens),
+            count(&|n| self.clauses.item(n).piece.breaks),
+            count(&|n| self.clauses.item(n).piece.opens),
             count(&|n| self.closes[n]),
             whole(had.len()),
             whole(rest.len()),
@@ -248,7 +249,7 @@ impl View<'_> {
             whole((measured[opened]..=lately).rev().take(300).filter(|n| use_of(*n) == Use::Action).count()),
             whole(lately - measured[opened]),
             best.map_or(-1, |b| i32::from(b.2.strength)),
-            count(&|n| self.clauses[n].cues.story),
+            count(&|n| self.clauses.item(n).cues.story),
             whole(100 * again(&rest) / rest.len().max(1)),
             measured.get(k + 1).map_or(99, |m| whole(m - gap.to)),
             if k > 1 { whole(lately - measured[k - 2]) } else { 99 },
@@ -298,7 +299,7 @@ impl View<'_> {
         let once = |row: &[&String]| (0..row.len()).filter(|j| !row[..*j].contains(&row[*j])).count();
         let shared = (0..had.len()).filter(|j| !had[..*j].contains(&had[*j]) && gets.contains(&had[*j])).count();
         let end = measured.get(after).copied().unwrap_or(self.clauses.len()).min(gap.to + 300);
-        let steps = self.clauses[gap.to..end.max(gap.to)].iter().filter(|c| c.main == Use::Action).count();
+        let steps = self.clauses.row(gap.to, end.max(gap.to)).iter().filter(|c| c.main == Use::Action).count();
         [
             sum(Some(k)),
             sum(k.checked_sub(1)),
@@ -363,7 +364,7 @@ impl View<'_> {
             Some((_, Some(name))) => self.is_part(name) && !self.is_planned(name),
             Some((n, None)) => {
                 let title = hand.titles.first().copied().unwrap_or("");
-                matches!(component(self.tokens, &self.clauses[*n], title), Some(Some(_)))
+                matches!(component(self.tokens, self.clauses.item(*n), title), Some(Some(_)))
             }
             None => false,
         };

@@ -8,24 +8,25 @@ use super::super::weights::STARTS;
 use super::evidence::{View, band, neighbour};
 use super::title::same_dish;
 use super::topic::{RECENT, taste, told_again};
+use crate::item::Items;
 use crate::lexicon::lexicon;
 use crate::recipe::Use;
 use crate::token::{Kind, Tokens};
 
 /// Words of a clause that turn to something else, wherever they stand.
-const TURNING: &str = "next other another thing now then while meanwhile something sweet dessert side make making made do doing start second third last one ones these those that's whatever too also finally goes with";
+const TURNING: &str = "turning";
 
 impl View<'_> {
     /// Whether a dish may begin at this clause at all: a sentence of its own, with foods measured soon.
     pub fn may_start(&self, n: usize) -> bool {
-        let c = &self.clauses[n];
+        let c = self.clauses.item(n);
         c.piece.opens && !c.cues.story && self.amounts[n..(n + 6).min(self.amounts.len())].iter().any(|a| *a > 0)
     }
 
     /// What speaks for and against a dish that begins here without a name.
     pub fn start_signs(&self, n: usize, opened: &[(usize, &str)], mut put: impl FnMut(&'static str, &str)) {
         let t = self.tokens;
-        let c = &self.clauses[n];
+        let c = self.clauses.item(n);
         let (from, to) = (c.piece.from, c.piece.to);
         let start = opened.last().map_or(0, |o| o.0);
         let yes = |b: bool| if b { "yes" } else { "no" };
@@ -46,18 +47,18 @@ impl View<'_> {
         put("use, sentence", &pair(told, sentence));
         let spoken = (from..to).filter(|k| t[*k].is_spoken()).count();
         put("length", band(spoken, &[(2, "1"), (4, "3"), (8, "5"), (14, "9")], "15"));
-        for w in t[from..to].iter().take(14).filter(|w| w.kind == Kind::Word && w.is_any(TURNING)) {
+        for w in t[from..to].iter().take(14).filter(|w| w.kind == Kind::Word && w.is_in(TURNING)) {
             put("holds", &w.text);
         }
         // Whether the dish before is done.
         let near = n.saturating_sub(8).max(start);
         let holds = |f: &dyn Fn(usize) -> bool| (near..n).any(f);
-        let findings = |k: usize| &self.found[self.clauses[k].found.0..self.clauses[k].found.1];
+        let findings = |k: usize| self.found.row(self.clauses.item(k).found.0, self.clauses.item(k).found.1);
         let served = holds(&|k| findings(k).iter().any(|f| matches!(f.item, Item::Yield(_))));
-        let kept = holds(&|k| self.clauses[k].cues.keep || self.clauses[k].cues.ahead);
+        let kept = holds(&|k| self.clauses.item(k).cues.keep || self.clauses.item(k).cues.ahead);
         let ended = holds(&|k| {
-            let row = &t[self.clauses[k].piece.from..self.clauses[k].piece.to];
-            self.clauses[k].main == Use::Closing
+            let row = &t[self.clauses.item(k).piece.from..self.clauses[k].piece.to];
+            self.clauses.item(k).main == Use::Closing
                 || row.iter().any(|t| t.is_any("serve serves feeds done enjoy it's eat"))
         });
         let timed = holds(&|k| findings(k).iter().any(|f| matches!(f.item, Item::Time(_))));
@@ -71,7 +72,7 @@ impl View<'_> {
         put("timed", yes(timed));
         let just = (n.saturating_sub(2).max(start)..n).any(|k| self.closes[k]);
         put("just closed", &pair(yes(just), sentence));
-        let before = n.checked_sub(1).map_or("-", |k| match self.clauses[k].main {
+        let before = n.checked_sub(1).map_or("-", |k| match self.clauses.item(k).main {
             Use::Action => "action",
             Use::Ingredient => "ingredient",
             Use::Remark => "remark",
@@ -84,7 +85,7 @@ impl View<'_> {
         let held = band(held, &[(0, "none"), (1, "one"), (3, "few"), (6, "some"), (11, "many")], "more");
         put("held", held);
         put("held, ends", &pair(held, ends));
-        let steps = self.clauses[start..n].iter().filter(|c| c.main == Use::Action).count();
+        let steps = self.clauses.row(start, n).iter().filter(|c| c.main == Use::Action).count();
         put("steps", band(steps, &[(0, "none"), (2, "one"), (6, "few"), (12, "some")], "many"));
         let quiet = self.amounts[start..n].iter().rev().take_while(|a| **a == 0).count();
         let quiet = band(quiet, &[(0, "0"), (2, "1"), (5, "3"), (9, "6"), (16, "10")], "17");

@@ -707,7 +707,7 @@ impl Ledger {
 
     fn prep(&mut self, line: usize, said: &SaidFood) {
         for p in &said.prep {
-            if !self.lines[line].prep.iter().any(|q| q == p || q.contains(p.as_str())) {
+            if !self.lines[line].prep.iter().any(|q| q == p || crate::letters::holds(q, p)) {
                 self.lines[line].prep.push(p.clone());
             }
         }

@@ -11,13 +11,13 @@ use super::super::sort::Sorted;
 use super::super::weights::{DOUBTED, DOUBTS};
 use super::Ledger;
 use crate::grammar::number;
-use crate::lexicon::lexicon;
+use crate::item::Items;
 use crate::measure::{Dimension, Ratio, Unit};
 use crate::recipe::Use;
 use crate::token::{Kind, Token, Tokens, fold};
 
 /// How many facts a line has.
-pub const FACTS: usize = 60;
+pub const FACTS: usize = 36;
 /// The words before and after the first figure that count.
 const NEAR: (usize, usize) = (12, 15);
 
@@ -51,11 +51,11 @@ impl<'a> View<'a> {
         let mut measured = Vec::new();
         let extent = plan.extent.get(card).cloned().unwrap_or(0..0);
         for n in extent.filter(|n| plan.card[*n] == Some(card)) {
-            for id in clauses[n].found.0..clauses[n].found.1 {
+            for id in clauses.item(n).found.0..clauses[n].found.1 {
                 if let Some(entry) = book.entries[id] {
                     told[entry.line].push((n, id));
                 }
-                if let Item::Food(x) = &found[id].item
+                if let Item::Food(x) = &found.item(id).item
                     && x.amount.is_some()
                 {
                     measured.push((n, id, head(&x.name)));
@@ -98,13 +98,13 @@ impl<'a> View<'a> {
     pub fn signs(&self, number: usize, mut put: impl FnMut(&'static str, &str)) {
         let Some((n, id)) = self.first(number) else { return };
         let t = self.tokens;
-        let (from, to) = (self.found[id].from, self.found[id].to);
-        let piece = self.clauses[n].piece;
-        let word = |k: usize| match t[k].kind {
+        let (from, to) = (self.found.item(id).from, self.found.item(id).to);
+        let piece = self.clauses.item(n).piece;
+        let word = |k: usize| match t.item(k).kind {
             Kind::Number(_) => "#",
-            _ if !t[k].is_spoken() => ",",
-            _ if number::number(Tokens(&t[k..k + 1])).is_ok() => "#",
-            _ => &*t[k].text,
+            _ if !t.item(k).is_spoken() => ",",
+            _ if number::number(Tokens(t.row(k, k + 1))).is_ok() => "#",
+            _ => &*t.item(k).text,
         };
         let at = |k: Option<usize>| k.filter(|k| *k < t.len()).map_or("-", word);
         put("before", at(from.checked_sub(1)));
@@ -126,7 +126,7 @@ impl<'a> View<'a> {
         put("head", &head(&line.name));
         let unit = line.amount.map_or("none", |a| a.unit().map_or("count", |u| u.name()));
         put("unit", unit);
-        let verb = self.clauses[n].verb.map_or("none", |v| v.1.base);
+        let verb = self.clauses.item(n).verb.map_or("none", |v| v.1.base);
         put("verb", verb);
         for tag in self.book.tags[number].split(',').map(str::trim).filter(|t| !t.is_empty()) {
             put("tag", tag);
@@ -140,8 +140,7 @@ impl<'a> View<'a> {
         let l = &self.book.lines[line];
         let told = &self.told[line];
         let (n, id) = self.first(line).unwrap_or((0, 0));
-        let c = &self.clauses[n];
-        let entries = || told.iter().filter_map(|t| self.book.entries[t.1]);
+        let c = self.clauses.item(n);
         let measuring: Vec<usize> =
             told.iter().filter(|t| self.book.entries[t.1].is_some_and(|e| e.measured)).map(|t| t.0).collect();
         let spread = measuring.last().map_or(0, |last| last - measuring[0]);
@@ -149,7 +148,7 @@ impl<'a> View<'a> {
         let alike: Vec<&(usize, usize, String)> = self.measured.iter().filter(|m| m.2 == key).collect();
         let mut figures: Vec<(Ratio, Option<Unit>)> = Vec::new();
         for m in &alike {
-            if let Item::Food(x) = &self.found[m.1].item
+            if let Item::Food(x) = &self.found.item(m.1).item
                 && let Some(a) = x.amount
                 && !figures.contains(&(a.amount.low(), a.amount.unit()))
             {
@@ -159,17 +158,17 @@ impl<'a> View<'a> {
         let lines_alike = self.book.lines.iter().filter(|o| head(&o.name) == key).count();
         let around = |low: usize, high: usize| n.saturating_sub(low)..(n + high + 1).min(self.clauses.len());
         let cue = |low: usize, high: usize, holds: &dyn Fn(&Sorted) -> bool| {
-            whole(around(low, high).filter(|k| holds(&self.clauses[*k])).count())
+            whole(around(low, high).filter(|k| holds(self.clauses.item(*k))).count())
         };
         let loose = |range: std::ops::Range<usize>| {
             let mine = range.filter(|k| self.plan.card[*k] == Some(self.card));
-            let all = mine.flat_map(|k| self.clauses[k].found.0..self.clauses[k].found.1);
-            whole(all.filter(|id| matches!(self.found[*id].item, Item::Loose(_) | Item::Count(_))).count())
+            let all = mine.flat_map(|k| self.clauses.item(k).found.0..self.clauses[k].found.1);
+            whole(all.filter(|id| matches!(self.found.item(*id).item, Item::Loose(_) | Item::Count(_))).count())
         };
         let end = (n + 1).min(self.clauses.len());
         let mine = c.found.0..c.found.1;
-        let foods = mine.clone().filter(|k| matches!(&self.found[*k].item, Item::Food(_))).count();
-        let others = mine.filter(|k| matches!(&self.found[*k].item, Item::Food(x) if x.amount.is_some())).count();
+        let foods = mine.clone().filter(|k| matches!(&self.found.item(*k).item, Item::Food(_))).count();
+        let others = mine.filter(|k| matches!(&self.found.item(*k).item, Item::Food(x) if x.amount.is_some())).count();
         let kind = match l.amount.map(|a| a.unit()) {
             None => 0,
             Some(None) => 1,
@@ -183,16 +182,8 @@ impl<'a> View<'a> {
         };
         let low = l.amount.map_or(Ratio::of(-1, 1), |a| a.low());
         let quarters = i32::try_from((low * Ratio::whole(4)).floor().clamp(-4, 4000)).unwrap_or(-4);
-        let (food, article, bare, more, of_the) = match self.found.get(id).map(|f| &f.item) {
-            Some(Item::Food(x)) => (
-                x.food.is_some(),
-                x.amount.is_some_and(|a| a.article),
-                x.amount.is_some_and(|a| a.bare),
-                x.amount.is_some_and(|a| a.more),
-                x.amount.is_some_and(|a| a.of_the),
-            ),
-            _ => (false, false, false, false, false),
-        };
+        let article =
+            matches!(self.found.get(id).map(|f| &f.item), Some(Item::Food(x)) if x.amount.is_some_and(|a| a.article));
         let main = match c.main {
             Use::Ingredient => 0,
             Use::Action => 1,
@@ -208,53 +199,33 @@ impl<'a> View<'a> {
             _ => -1,
         };
         let (from, to) = self.found.get(id).map_or((0, 0), |f| (f.from, f.to));
-        let known = l.name.split(' ').all(|w| {
-            let one = [Token::word(w)];
-            lexicon().foods.folded(Tokens(&one)).is_some() || lexicon().describers.exact(Tokens(&one)).is_some()
-        });
         let title = &self.plan.dishes[self.card].title;
         let in_title = |title: &str| title.split([' ', '-']).any(|w| fold(w) == key);
-        let others_title = self.plan.others(self.card).iter().any(|t| in_title(t));
         let numbers = (to..self.tokens.len().min(to + 20))
-            .filter(|k| number::number(Tokens(&self.tokens[*k..k + 1])).is_ok())
+            .filter(|k| number::number(Tokens(self.tokens.row(*k, k + 1))).is_ok())
             .count();
-        let before =
-            (from.saturating_sub(20)..from).filter(|k| number::number(Tokens(&self.tokens[*k..k + 1])).is_ok()).count();
+        let before = (from.saturating_sub(20)..from)
+            .filter(|k| number::number(Tokens(self.tokens.row(*k, k + 1))).is_ok())
+            .count();
         let elsewhere = self.tokens.iter().filter(|t| *t.fold == *key).take(20).count();
         [
             doubtful,
             whole(told.len()),
             whole(measuring.len()),
-            whole(entries().filter(|e| e.partial).count()),
             whole(spread),
             whole(alike.len()),
             whole(figures.len()),
             whole(lines_alike),
             kind,
             quarters,
-            i32::from(l.amount.is_some_and(|a| a.high() > a.low())),
             whole(l.parts.len()),
             i32::from(l.package.is_some()),
-            i32::from(l.optional),
             i32::from(l.to_taste),
             i32::from(l.group.is_some()),
-            i32::from(food),
             i32::from(article),
-            i32::from(bare),
-            i32::from(more),
-            i32::from(of_the),
             main,
-            cue(2, 3, &|c| c.cues.correct),
-            cue(1, 2, &|c| c.cues.called),
-            cue(0, 0, &|c| c.cues.called || c.cues.swap || c.cues.story),
-            cue(1, 2, &|c| c.cues.swap),
-            cue(0, 1, &|c| c.cues.optional),
             cue(0, 2, &|c| c.cues.unsure),
-            cue(2, 2, &|c| c.cues.story),
-            cue(0, 0, &|c| c.cues.keep || c.cues.ahead || c.cues.mind),
-            cue(1, 1, &|c| c.cues.recap),
             loose(end..(end + 3).min(self.clauses.len())),
-            loose(n.saturating_sub(2)..n),
             loose(n..end),
             whole(foods),
             whole(others),
@@ -263,23 +234,15 @@ impl<'a> View<'a> {
             whole(numbers),
             whole(before),
             whole(l.name.split(' ').count()),
-            i32::from(known),
             i32::from(in_title(title)),
-            i32::from(others_title),
             whole(self.book.lines.len()),
             whole(line),
             whole(elsewhere),
-            i32::from(self.book.unsure.contains(&line)),
             i32::from(self.book.disputes.iter().any(|d| d.line == line)),
-            whole(self.book.summed.iter().filter(|s| s.0 == line).count()),
             whole(self.plan.dishes.len()),
             i32::from(self.book.vague[line]),
             self.asked[line],
-            i32::from(["herb", "spice", "salt", "water"].iter().any(|t| tagged(t))),
-            i32::from(["fat", "liquid", "dairy"].iter().any(|t| tagged(t))),
-            i32::from(["produce", "fruit"].iter().any(|t| tagged(t))),
             i32::from(["meat", "groundmeat", "poultry", "fish", "shellfish", "cured"].iter().any(|t| tagged(t))),
-            i32::from(["sweet", "grain", "wheat", "leavening"].iter().any(|t| tagged(t))),
             quantifier,
             i32::from(!l.prep.is_empty()),
         ]

@@ -9,11 +9,12 @@ use super::super::sort::Sorted;
 use super::super::weights::{BOTH, TWICE};
 use crate::grammar::food::SaidFood;
 use crate::grammar::number;
+use crate::item::Items;
 use crate::recipe::Use;
 use crate::token::{Kind, Token, Tokens, fold};
 
 /// How many facts two figures have.
-pub const FACTS: usize = 37;
+pub const FACTS: usize = 23;
 /// So many measured foods before and after the second figure tell whether a list is told again.
 const BESIDE: usize = 4;
 /// A list is read in time by looking back at so many findings.
@@ -43,19 +44,19 @@ pub struct Twice<'a> {
 
 impl Twice<'_> {
     fn word(&self, k: usize) -> &str {
-        match self.tokens[k].kind {
+        match self.tokens.item(k).kind {
             Kind::Number(_) => "#",
-            _ if !self.tokens[k].is_spoken() => ",",
-            _ if number::number(Tokens(&self.tokens[k..k + 1])).is_ok() => "#",
-            _ => &self.tokens[k].text,
+            _ if !self.tokens.item(k).is_spoken() => ",",
+            _ if number::number(Tokens(self.tokens.row(k, k + 1))).is_ok() => "#",
+            _ => &self.tokens.item(k).text,
         }
     }
 
     /// The words round about the two figures.
     pub fn signs(&self, mut put: impl FnMut(&'static str, &str)) {
-        let from = self.found[self.first.1].to;
-        let (at, to) = (self.found[self.second.1].from, self.found[self.second.1].to);
-        let piece = self.clauses[self.second.0].piece;
+        let from = self.found.item(self.first.1).to;
+        let (at, to) = (self.found.item(self.second.1).from, self.found.item(self.second.1).to);
+        let piece = self.clauses.item(self.second.0).piece;
         put("before", if at > 0 { self.word(at - 1) } else { "-" });
         put("second before", if at > 1 { self.word(at - 2) } else { "-" });
         put("first", self.word(piece.from));
@@ -75,73 +76,58 @@ impl Twice<'_> {
     /// The facts that the trees ask for; the first is what the weights say of the words.
     pub fn facts(&self, sum: i32) -> [i32; FACTS] {
         let whole = |n: usize| i32::try_from(n.min(1000)).unwrap_or(1000);
-        let food = |id: usize| match &self.found[id].item {
+        let food = |id: usize| match &self.found.item(id).item {
             Item::Food(x) => Some(&**x),
             _ => None,
         };
         let amount = |x: Option<&SaidFood>| x.and_then(|x| x.amount);
         let (a, b) = (food(self.first.1), food(self.second.1));
         let (old, new) = (amount(a).map(|a| a.amount), amount(b).map(|a| a.amount));
-        let equal = old.zip(new).is_some_and(|(a, b)| a.same_size(&b));
-        let unit = old.zip(new).is_some_and(|(a, b)| a.unit() == b.unit());
         let less = old.zip(new).is_some_and(|(a, b)| a.unit() == b.unit() && b.low() < a.low());
         let (from, to) = (self.first.0, self.second.0);
         let between = from + 1..to.max(from + 1);
         let count =
-            |holds: &dyn Fn(&Sorted) -> bool| whole(between.clone().filter(|n| holds(&self.clauses[*n])).count());
-        let here = &self.clauses[to];
+            |holds: &dyn Fn(&Sorted) -> bool| whole(between.clone().filter(|n| holds(self.clauses.item(*n))).count());
+        let here = self.clauses.item(to);
         let tagged = |names: &[&str]| i32::from(self.tags.split(',').any(|t| names.contains(&t.trim())));
         let ids = self.first.1 + 1..self.second.1.max(self.first.1 + 1);
-        let measured = ids.filter(|id| matches!(&self.found[*id].item, Item::Food(x) if x.amount.is_some())).count();
-        let tokens = self.found[self.second.1].from.saturating_sub(self.found[self.first.1].to);
-        let (beside, known, same) = self.told_again();
+        let measured =
+            ids.filter(|id| matches!(&self.found.item(*id).item, Item::Food(x) if x.amount.is_some())).count();
+        let tokens = self.found.item(self.second.1).from.saturating_sub(self.found.item(self.first.1).to);
+        let (beside, known) = self.told_again();
         let piece = here.piece;
         let mine = here.found.0..here.found.1;
         [
             sum,
             whole(to - from.min(to)),
             whole(tokens),
-            i32::from(equal),
-            i32::from(unit),
             i32::from(less),
             i32::from(self.together),
             count(&|c| c.piece.opens),
             count(&|c| c.piece.breaks) + i32::from(piece.breaks),
             count(&|c| c.main == Use::Action),
             whole(measured),
-            count(&|c| c.cues.correct) + i32::from(here.cues.correct),
-            count(&|c| c.cues.called) + i32::from(self.clauses[from].cues.called),
             count(&|c| c.cues.story),
-            i32::from(here.cues.called),
-            i32::from(here.cues.recap),
-            i32::from(here.cues.swap || here.cues.optional),
             i32::from(here.main == Use::Action),
-            i32::from(self.clauses[from].main == Use::Action),
+            i32::from(self.clauses.item(from).main == Use::Action),
             i32::from(piece.opens),
-            whole(self.found[self.second.1].from - piece.from.min(self.found[self.second.1].from)),
-            whole(mine.filter(|k| matches!(&self.found[*k].item, Item::Food(x) if x.amount.is_some())).count()),
-            i32::from(a.zip(b).is_some_and(|(a, b)| a.name == b.name)),
+            whole(self.found.item(self.second.1).from - piece.from.min(self.found.item(self.second.1).from)),
+            whole(mine.filter(|k| matches!(&self.found.item(*k).item, Item::Food(x) if x.amount.is_some())).count()),
             whole(a.map_or(9, |a| a.name.split(' ').count())),
-            whole(b.map_or(9, |b| b.name.split(' ').count())),
-            i32::from(b.and_then(|b| b.amount).is_some_and(|a| a.more)),
-            i32::from(self.dialogue),
-            tagged(&["spice", "salt", "leavening", "herb"]),
             tagged(&["fat", "dairy", "liquid", "water", "stock"]),
             tagged(&["sweet", "wheat", "grain", "egg"]),
             tagged(&["produce", "fruit", "meat", "poultry", "groundmeat", "cured", "fish", "shellfish"]),
             count(&|c| c.main == Use::Chatter || c.main == Use::Remark),
             whole(beside),
             whole(known),
-            whole(same),
             whole(100 * self.second.0 / self.clauses.len().max(1)),
-            i32::from(here.cues.mind || here.cues.keep || here.cues.ahead),
         ]
     }
 
-    /// Of the measured foods round about the second figure: how many, how many were measured before, and how many so.
-    fn told_again(&self) -> (usize, usize, usize) {
+    /// Of the measured foods round about the second figure: how many, and how many were measured before.
+    fn told_again(&self) -> (usize, usize) {
         let id = self.second.1;
-        let measured = |k: usize| match &self.found[k].item {
+        let measured = |k: usize| match &self.found.item(k).item {
             Item::Food(x) => x.amount.map(|a| (head(&x.name), a.amount)),
             _ => None,
         };
@@ -152,8 +138,7 @@ impl Twice<'_> {
         let had: Vec<_> = (first.saturating_sub(BACK)..first).filter_map(measured).collect();
         let told: Vec<_> = row.iter().filter_map(|k| measured(*k)).collect();
         let known = told.iter().filter(|t| had.iter().any(|h| h.0 == t.0)).count();
-        let same = told.iter().filter(|t| had.iter().any(|h| h.0 == t.0 && h.1.same_size(&t.1))).count();
-        (told.len(), known, same)
+        (told.len(), known)
     }
 
     /// Whether both figures go in.

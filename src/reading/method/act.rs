@@ -5,6 +5,7 @@ use super::super::scan::Item;
 use super::super::sort::{Sorted, goes_at};
 use super::Context;
 use super::render::{capitalised, has_first, render, trim_end, words};
+use crate::item::Items;
 use crate::letters::capital;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::measure::Time;
@@ -31,22 +32,22 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
         return None;
     }
     let t = cx.tokens;
-    let row = Tokens(&t[from..to]);
-    let mine = &cx.found[c.found.0..c.found.1];
+    let row = Tokens(t.row(from, to));
+    let mine = cx.found.row(c.found.0, c.found.1);
     let timed = mine.iter().any(|f| matches!(f.item, Item::Time(_)));
     if let Some((pan, lining)) = super::super::sort::lines_pan(t, from, to) {
-        let text = |(a, b): (usize, usize)| t[a..b].iter().map(|w| &*w.text).collect::<Vec<_>>().join(" ");
+        let text = |(a, b): (usize, usize)| t.row(a, b).iter().map(|w| &*w.text).collect::<Vec<_>>().join(" ");
         let pan_text = text(pan);
         let pan_text = if pan_text.ends_with(|c: char| c.is_numeric()) { format!("{pan_text} pan") } else { pan_text };
         let line = format!("Line the {pan_text} with {}", text(lining));
-        let pieces = vec![words(&line, Some(t[from].span.to(t[to - 1].span)))];
+        let pieces = vec![words(&line, Some(t.item(from).span.to(t.item(to - 1).span)))];
         return Some(Act::Order { pieces, mixes: None, object: None, timed: false });
     }
     // "You want the rice to be tender": how it should be.
-    if row.at("want") || cx.tokens[c.piece.from..from].iter().any(|w| w.is("want")) {
+    if row.at("want") || cx.tokens.row(c.piece.from, from).iter().any(|w| w.is("want")) {
         let mut pieces: Vec<Piece> = Vec::new();
         let mut a = from + usize::from(row.at("want"));
-        while let Some(b) = (a..to.saturating_sub(1)).find(|k| t[*k].is("to") && t[*k + 1].is("be")) {
+        while let Some(b) = (a..to.saturating_sub(1)).find(|k| t.item(*k).is("to") && t.item(*k + 1).is("be")) {
             let part = render(cx, c, a, b, false);
             if part.is_empty() {
                 break;
@@ -71,7 +72,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     }
     // "otherwise it burns", "or they'll be soggy": goes on the end of the step.
     if c.why == "what happens otherwise" {
-        let first = if t[c.piece.from].is_any("or otherwise because so") { c.piece.from } else { from };
+        let first = if t.item(c.piece.from).is_any("or otherwise because so") { c.piece.from } else { from };
         let pieces = render(cx, c, first, to, false);
         return (!pieces.is_empty() && !has_first(&pieces)).then_some(Act::Tail(pieces, false));
     }
@@ -94,7 +95,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
         && let Some(time) = mine.iter().find(|f| f.from >= heat.to && matches!(f.item, Item::Time(_)))
         && !mine.iter().any(|f| matches!(f.item, Item::Food(_)))
     {
-        let mut pieces = vec![words("Bake at ", Some(t[from].span))];
+        let mut pieces = vec![words("Bake at ", Some(t.item(from).span))];
         pieces.extend(render(cx, c, heat.from, heat.to, false));
         pieces.push(words(" for ", None));
         pieces.extend(render(cx, c, time.from, to, false));
@@ -113,13 +114,13 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     if let Some((len, verb)) = c.verb
         && (c.lead == Lead::Doing
             || super::super::clause::order(row)
-            || t[from].text.ends_with("ing")
+            || t.item(from).text.ends_with("ing")
             || verb.class != VerbClass::Everyday)
     {
         let mut head = capital(verb.base);
         let mut start = from + len;
         // "start by melting", "make sure you drain": the second verb is the order.
-        let after = Tokens(&t[start..to]);
+        let after = Tokens(t.row(start, to));
         if ["start", "begin", "go", "keep", "continue", "try", "like", "want", "need"].contains(&verb.base)
             && after.at_any("by and with to on")
             && let Some((n, v)) = lexicon().verbs.exact(after.skip(1))
@@ -136,37 +137,39 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
             start += n;
         }
         // "let it simmer", "let that sit".
-        let span = t[from].span.to(t[start.min(to).saturating_sub(1).max(from)].span);
+        let span = t.item(from).span.to(t.item(start.min(to).saturating_sub(1).max(from)).span);
         if let Some(act) = bakes(cx, c, from, to, &crate::letters::lower(&head)) {
             return Some(act);
         }
         let mut pieces = vec![words(&head, Some(span))];
         let mixes =
-            (verb.class == VerbClass::Mix).then_some(1).filter(|_| pronoun_object(Tokens(&t[start.min(to)..to])));
+            (verb.class == VerbClass::Mix).then_some(1).filter(|_| pronoun_object(Tokens(t.row(start.min(to), to))));
         // A pronoun that nothing owns: "crumble it", but not "those crackers".
-        let pronoun = t.get(start).filter(|_| start < to).is_some_and(|p| p.is_any("it them those these that this mine"))
-            && t.get(start + 1).filter(|_| start + 1 < to).is_none_or(|n| {
-                !n.is_spoken()
-                    || n.is_any("in into on onto with until for over up down to and all at around back out off through under about as good gently well really by then cut smooth")
-                    || n.text.ends_with("ly")
-                    || matches!(n.kind, Kind::Number(_))
-                    || t[start].is_any("it them mine")
-            });
+        let pronoun =
+            t.get(start).filter(|_| start < to).is_some_and(|p| p.is_any("it them those these that this mine"))
+                && t.get(start + 1).filter(|_| start + 1 < to).is_none_or(|n| {
+                    !n.is_spoken()
+                        || n.is_in("goes with a verb")
+                        || n.text.ends_with("ly")
+                        || matches!(n.kind, Kind::Number(_))
+                        || t.item(start).is_any("it them mine")
+                });
         let mut object = None;
         if pronoun {
             object = Some(pieces.len());
-            let said = if t[start].is("mine") { "it" } else { &*t[start].text };
-            pieces.push(words(&format!(" {said}"), Some(t[start].span)));
+            let said = if t.item(start).is("mine") { "it" } else { &*t.item(start).text };
+            pieces.push(words(&format!(" {said}"), Some(t.item(start).span)));
             start += 1;
         }
         // "Red lentils. Wash many times": nothing is named at all.
         let transitive = matches!(verb.class, VerbClass::Cut | VerbClass::Prep)
-            || t[from].is_any("fry melt toast brown boil roast grill crush soak warm scald poach blanch saute sear");
+            || t.item(from)
+                .is_any("fry melt toast brown boil roast grill crush soak warm scald poach blanch saute sear");
         let unnamed = t.get(start).filter(|_| start < to).is_none_or(|n| {
             !n.is_spoken()
-                || n.is_any("until for in with over very many small fine finely thin thinly well good about into on at really nice twice like")
+                || n.is_in("after a preparation")
                 || matches!(n.kind, Kind::Number(_))
-                || crate::grammar::number::number(Tokens(&t[start..to])).is_ok()
+                || crate::grammar::number::number(Tokens(t.row(start, to))).is_ok()
         });
         if object.is_none() && transitive && unnamed && mixes.is_none() {
             object = Some(pieces.len());
@@ -184,7 +187,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     }
     // "in a bowl I'm putting the flour": the place first, then what is done.
     if let Some((at, end)) = later_verb(t, from, to) {
-        let (n, verb) = lexicon().verbs.exact(Tokens(&t[end..to]))?;
+        let (n, verb) = lexicon().verbs.exact(Tokens(t.row(end, to)))?;
         let place = render(cx, c, from, at, false);
         if verb.class == VerbClass::Everyday
             && ["have", "get", "use", "need", "want", "do", "like"].contains(&verb.base)
@@ -196,7 +199,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
         let conditional = row.at_any("when once if while after before as");
         let mut pieces;
         if foods <= 2 && !conditional && !has_first(&place) {
-            pieces = vec![words(&capital(verb.base), Some(t[end].span))];
+            pieces = vec![words(&capital(verb.base), Some(t.item(end).span))];
             if !rest.is_empty() {
                 pieces.push(words(" ", None));
                 pieces.extend(rest);
@@ -206,7 +209,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
         } else {
             pieces = if has_first(&place) { Vec::new() } else { capitalised(place) };
             let lead = if pieces.is_empty() { capital(verb.base) } else { format!(", {}", verb.base) };
-            pieces.push(words(&lead, Some(t[end].span)));
+            pieces.push(words(&lead, Some(t.item(end).span)));
             if !rest.is_empty() {
                 pieces.push(words(" ", None));
                 pieces.extend(rest);
@@ -230,23 +233,12 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     if (timed || needs)
         && row.at_any("it they these those that this everything that's it's they're these're")
         && let one = usize::from(row.get(1).is_some_and(|w| w.is("one")))
-        && let skip = 1
-            + one
-            + row
-                .0
-                .iter()
-                .skip(1 + one)
-                .take_while(|w| {
-                    w.is_any(
-                        "is are will going to can should just all have has need needs want wants got get gets gotta",
-                    )
-                })
-                .count()
+        && let skip = 1 + one + row.0.iter().skip(1 + one).take_while(|w| w.is_in("helping verb")).count()
         && let Some((len, v)) = lexicon().verbs.exact(row.skip(skip))
         && (matches!(v.class, VerbClass::Heat | VerbClass::Wait) || needs && v.class != VerbClass::Everyday)
     {
         let order = if needs && v.class == VerbClass::Wait { format!("let {}", v.base) } else { v.base.to_owned() };
-        let mut pieces = vec![words(&capital(&order), Some(t[from + skip].span))];
+        let mut pieces = vec![words(&capital(&order), Some(t.item(from + skip).span))];
         let rest = render(cx, c, from + skip + len, to, false);
         if !rest.is_empty() {
             pieces.push(words(" ", None));
@@ -266,11 +258,12 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
                 Item::Count(n) => unit.and_then(|u| Time::range(n.low, n.high, u)),
                 _ => None,
             };
-            let setting = t.get(f.to + 1).filter(|w| t[f.to].is("on") && w.is_any("low high medium warm"));
+            let setting = t.get(f.to + 1).filter(|w| t.item(f.to).is("on") && w.is_any("low high medium warm"));
             let (Some(time), Some(setting)) = (time, setting) else { continue };
             unit = Some(time.unit());
             pieces.push(words(if pieces.is_empty() { "for " } else { ", or " }, None));
-            pieces.push(Piece { kind: PieceKind::Time(time), span: Some(t[f.from].span.to(t[f.to - 1].span)) });
+            pieces
+                .push(Piece { kind: PieceKind::Time(time), span: Some(t.item(f.from).span.to(t.item(f.to - 1).span)) });
             pieces.push(words(&format!(" on {}", setting.text), None));
         }
         if !pieces.is_empty() {
@@ -285,7 +278,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
         if has_first(&pieces) {
             pieces.truncate(2);
         }
-        let before = Tokens(&t[from..first_time.from]);
+        let before = Tokens(t.row(from, first_time.from));
         if let Some(place) = place_of(before) {
             let mut all = vec![words(place, None), words(" ", None)];
             all.extend(pieces);
@@ -317,7 +310,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     }
     if let Some(place) = place_of(row) {
         return Some(Act::Order {
-            pieces: vec![words(place, Some(t[from].span))],
+            pieces: vec![words(place, Some(t.item(from).span))],
             mixes: None,
             object: None,
             timed: false,
@@ -339,7 +332,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
         } else {
             format!("over {text}")
         };
-        return Some(Act::Tail(vec![words(&text, Some(t[from].span.to(t[to - 1].span)))], false));
+        return Some(Act::Tail(vec![words(&text, Some(t.item(from).span.to(t.item(to - 1).span)))], false));
     }
     let mut all = vec![words("Put ", None)];
     all.extend(pieces);
@@ -352,7 +345,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
 /// "It goes back in the oven for twenty minutes", "pop that in at 350": bake it, as a card says.
 fn bakes(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, verb: &str) -> Option<Act> {
     let t = cx.tokens;
-    let mine = &cx.found[c.found.0..c.found.1];
+    let mine = cx.found.row(c.found.0, c.found.1);
     let moves = [
         "put", "go", "slide", "pop", "stick", "throw", "get", "return", "bung", "shove", "set", "place", "goes",
         "pop in", "put in", "slide in", "put back", "stick in",
@@ -360,12 +353,12 @@ fn bakes(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, verb: &str) -> Op
     if !moves.contains(&verb) || mine.iter().any(|f| matches!(f.item, Item::Food(_) | Item::Pan(_))) {
         return None;
     }
-    let oven = (from..to).find(|k| t[*k].is("oven"))?;
+    let oven = (from..to).find(|k| t.item(*k).is("oven"))?;
     let time = mine.iter().find(|f| f.from > from && matches!(f.item, Item::Time(_)))?;
-    if (from..oven).any(|k| t[k].is_any("foil lid while if")) {
+    if (from..oven).any(|k| t.item(k).is_any("foil lid while if")) {
         return None;
     }
-    let mut pieces = vec![words("Bake ", Some(t[from].span.to(t[oven].span)))];
+    let mut pieces = vec![words("Bake ", Some(t.item(from).span.to(t.item(oven).span)))];
     let heat = mine.iter().find(|f| f.from >= from && f.from < time.from && matches!(f.item, Item::Heat(_)));
     if let Some(h) = heat {
         pieces.push(words("at ", None));
@@ -380,9 +373,9 @@ fn bakes(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, verb: &str) -> Op
 /// "Then down to 160", "crank it to 400 for six more minutes": the oven is set anew.
 fn resets(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Act> {
     let t = cx.tokens;
-    let mine = &cx.found[c.found.0..c.found.1];
+    let mine = cx.found.row(c.found.0, c.found.1);
     let heat = mine.iter().find(|f| f.from >= from && f.to <= to && matches!(f.item, Item::Heat(_)))?;
-    let way = t[from..heat.from].iter().rev().find(|w| w.is_any("down up crank lower raise drop"))?;
+    let way = t.row(from, heat.from).iter().rev().find(|w| w.is_any("down up crank lower raise drop"))?;
     let Item::Heat(h) = &heat.item else { return None };
     let oven = h.oven(cx.metric)?;
     if !super::super::oven::is_oven_setting(t, c.piece.from, c.piece.to, h) && !h.marked && h.degrees < 100 {
@@ -391,7 +384,10 @@ fn resets(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Act> {
     let turn = if way.is_any("up crank raise") { "Turn the oven up to " } else { "Turn the oven down to " };
     let mut pieces = vec![
         words(turn, Some(way.span)),
-        Piece { kind: crate::recipe::PieceKind::Heat(oven), span: Some(t[heat.from].span.to(t[heat.to - 1].span)) },
+        Piece {
+            kind: crate::recipe::PieceKind::Heat(oven),
+            span: Some(t.item(heat.from).span.to(t.item(heat.to - 1).span)),
+        },
     ];
     let time = mine.iter().find(|f| f.from >= heat.to && matches!(f.item, Item::Time(_)));
     if let Some(time) = time {
@@ -437,10 +433,10 @@ pub(super) fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usiz
         return Some(act);
     }
     let subject = subject(cx, c, from, g)?;
-    let after = Tokens(&t[g + 1..to]);
-    let comes = t[g].is_any("comes come");
-    let gets = t[g].is_any("gets get");
-    let span = Some(t[g].span);
+    let after = Tokens(t.row(g + 1, to));
+    let comes = t.item(g).is_any("comes come");
+    let gets = t.item(g).is_any("gets get");
+    let span = Some(t.item(g).span);
     let mut pieces;
     let adverbs = after
         .0
@@ -470,7 +466,7 @@ pub(super) fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usiz
         }
         if timed {
             let mut tail = vec![words("for ", None)];
-            let first_time = cx.found[c.found.0..c.found.1].iter().find(|f| matches!(f.item, Item::Time(_)))?;
+            let first_time = cx.found.row(c.found.0, c.found.1).iter().find(|f| matches!(f.item, Item::Time(_)))?;
             tail.extend(render(cx, c, first_time.from, to, false));
             return Some(Act::Tail(tail, true));
         }
@@ -507,7 +503,7 @@ fn named_later(pieces: &[Piece]) -> Option<usize> {
 
 /// The subject of "goes": a pronoun becomes an object.
 pub(super) fn subject(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Vec<Piece>> {
-    let row = Tokens(&cx.tokens[from..to]);
+    let row = Tokens(cx.tokens.row(from, to));
     let spoken: Vec<&Token> = row.0.iter().filter(|t| t.is_spoken() && !t.is_any("all just then also")).collect();
     if let [one] = spoken.as_slice() {
         if one.is_any("that it this which") {
@@ -527,9 +523,7 @@ pub(super) fn subject(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> O
 /// "that", "it all", "everything", "all of that together", or nothing: what a mixing verb may act on.
 pub(super) fn pronoun_object(i: Tokens<'_>) -> bool {
     let mut n = 0;
-    while i.get(n).is_some_and(|t| {
-        t.is_any("that it all everything them those this of together up well good around in these both really and a stir mix whisk")
-    }) {
+    while i.get(n).is_some_and(|t| t.is_in("after an order")) {
         n += 1;
     }
     // "whisk in the medium bowl": nothing is named.
@@ -542,7 +536,7 @@ pub(super) fn pronoun_object(i: Tokens<'_>) -> bool {
 pub(super) fn mix_tail(cx: &Context<'_>, c: &Sorted) -> Option<Vec<Piece>> {
     let t = cx.tokens;
     let to = trim_end(t, c.core, c.piece.to);
-    let at = (c.core..to).find(|n| t[*n].is_any("until till with for in over just on to") && *n > c.core)?;
+    let at = (c.core..to).find(|n| t.item(*n).is_any("until till with for in over just on to") && *n > c.core)?;
     let rest = render(cx, c, at, to, false);
     if rest.is_empty() || has_first(&rest) {
         return None;

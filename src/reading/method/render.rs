@@ -6,6 +6,7 @@ use super::super::sort::Sorted;
 use super::{Context, Draft, FIRST};
 use crate::draft::Span;
 use crate::grammar::food::Quantifier;
+use crate::item::Items;
 use crate::letters::{capital, lower};
 use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::{Piece, PieceKind, Step};
@@ -17,17 +18,17 @@ pub fn render(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, _order: bool
     let mask = asides(t, from, to);
     let mut out = Out::default();
     let mut n = from;
-    let mut id = (c.found.0..c.found.1).find(|k| cx.found[*k].from >= from).unwrap_or(c.found.1);
+    let mut id = (c.found.0..c.found.1).find(|k| cx.found.item(*k).from >= from).unwrap_or(c.found.1);
     while n < to {
-        while id < c.found.1 && cx.found[id].from < n {
+        while id < c.found.1 && cx.found.item(id).from < n {
             id += 1;
         }
         if mask.get(n - from).copied().unwrap_or(false) {
             n += 1;
             continue;
         }
-        if id < c.found.1 && cx.found[id].from == n && cx.found[id].to <= to {
-            let f = &cx.found[id];
+        if id < c.found.1 && cx.found.item(id).from == n && cx.found.item(id).to <= to {
+            let f = cx.found.item(id);
             let span = t[f.from].span.to(t[f.to - 1].span);
             if place(cx, &mut out, f, id, span) {
                 // "Pull the meat off the bone", "cut the tortillas in half": what follows the name tells how.
@@ -165,7 +166,7 @@ fn place(cx: &Context<'_>, out: &mut Out, f: &Found, id: usize, span: Span) -> b
                     Quantifier::More => "more",
                     _ => "most of the",
                 };
-                let said_most = cx.tokens[f.from..f.to].iter().any(|t| t.is("most"));
+                let said_most = cx.tokens.row(f.from, f.to).iter().any(|t| t.is("most"));
                 out.word(if said.quantifier == Quantifier::Part && !said_most { "some of the" } else { lead }, None);
                 out.word(name, Some(span));
                 return true;
@@ -182,7 +183,7 @@ fn place(cx: &Context<'_>, out: &mut Out, f: &Found, id: usize, span: Span) -> b
             true
         }
         // "For the last minute" stands as it was said.
-        Item::Time(_) if cx.tokens[f.from].is("the") => false,
+        Item::Time(_) if cx.tokens.item(f.from).is("the") => false,
         Item::Time(time) => {
             out.piece(PieceKind::Time(*time), Some(span));
             true
@@ -410,11 +411,7 @@ pub(super) fn has_first(pieces: &[Piece]) -> bool {
 
 /// Stops short of a trailing "though", "right", "okay" and of commas.
 pub(super) fn trim_end(t: &[Token], from: usize, mut to: usize) -> usize {
-    while to > from
-        && (!t[to - 1].is_spoken() && t[to - 1].kind != Kind::Sign
-            || t[to - 1]
-                .is_any("though okay right and so but then too also now or already anyway please you because there"))
-    {
+    while to > from && (!t[to - 1].is_spoken() && t[to - 1].kind != Kind::Sign || t[to - 1].is_in("ends no step")) {
         to -= 1;
     }
     to

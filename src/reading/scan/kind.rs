@@ -3,6 +3,7 @@
 use super::{Found, Item};
 use crate::grammar::amount::SaidAmount;
 use crate::grammar::food::{Quantifier, SaidFood};
+use crate::item::Items;
 use crate::lexicon::{Food, lexicon};
 use crate::measure::{Amount, Ratio, Unit};
 use crate::token::{Kind, Token, Tokens};
@@ -15,7 +16,7 @@ pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
     good_ones(tokens, found);
     for f in found.iter_mut() {
         // "One onion and a half."
-        let half = Tokens(&tokens[f.to..(f.to + 4).min(tokens.len())]);
+        let half = Tokens(tokens.row(f.to, (f.to + 4).min(tokens.len())));
         if let Item::Food(x) = &mut f.item
             && half.at("and")
             && half.get(1).is_some_and(|t| t.is("a"))
@@ -46,15 +47,17 @@ pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
             n += 1;
             continue;
         };
-        let words = &tokens[(*to + 1).min(*end)..*end];
+        let words = tokens.row((*to + 1).min(*end), *end);
         let describes = lexicon().describers.exact(Tokens(words)).is_some_and(|d| d.0 == words.len());
         // "Legs and thighs": only the last of them is known as a food by itself.
         let parts = describes
-            || (*to + 1..*from).all(|k| tokens[k].is("and") || lexicon().has("part of a bird", &tokens[k].text));
-        let apposed = *from > *to && tokens[*to].kind == Kind::Comma && parts;
+            || (*to + 1..*from)
+                .all(|k| tokens.item(k).is("and") || lexicon().has("part of a bird", &tokens.item(k).text));
+        let apposed = *from > *to && tokens.item(*to).kind == Kind::Comma && parts;
         let alone = tokens.get(*end).is_none_or(|t| !t.is_spoken() || t.is_any("and or in with if is for from"));
         // "Milk, butter, and sugar" is a list.
-        let next = right.get(1).is_some_and(|f| f.from <= *end + 2 && tokens[*end].kind == Kind::Comma && slight(f));
+        let next =
+            right.get(1).is_some_and(|f| f.from <= *end + 2 && tokens.item(*end).kind == Kind::Comma && slight(f));
         // "Potatoes, two pounds, the russet."
         let of_it = kind.quantifier == Quantifier::The
             && kind.food.is_some_and(|k| {
@@ -76,7 +79,7 @@ pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
         let is_cut = food.food.as_ref().is_some_and(cut) && listed(&format!("{head} {}", kind.name)).is_some();
         if is_cut {
             let last = *end;
-            let said: Vec<&str> = tokens[*to + 1..last].iter().map(|t| &*t.text).collect();
+            let said: Vec<&str> = tokens.row(*to + 1, last).iter().map(|t| &*t.text).collect();
             food.prep.push(said.join(" "));
             left[n - 1].to = last;
             found.remove(n);
@@ -128,10 +131,10 @@ pub(super) fn kind_of(tokens: &[Token], found: &mut Vec<Found>) {
             n += 1;
             continue;
         };
-        let near = *from == *to + 1 && tokens[*to].kind == Kind::Comma;
+        let near = *from == *to + 1 && tokens.item(*to).kind == Kind::Comma;
         let words = kind.name.split(' ').count();
         let of = kind.amount.is_some_and(|a| a.amount.unit().is_some_and(|u| !u.is_loose()))
-            && tokens[*from..*end].iter().any(|t| t.is("of"));
+            && tokens.row(*from, *end).iter().any(|t| t.is("of"));
         if near && of && food.amount.is_none() && food.food.is_some() && kind.food.is_none() && words == 1 {
             food.amount = kind.amount;
             food.package = kind.package;
@@ -160,7 +163,7 @@ fn good_ones(tokens: &[Token], found: &mut Vec<Found>) {
         let (from, end) = (found[n].from, found[n].to);
         let to = found[n - 1].to;
         let ones = tokens.get(end).is_some_and(|t| t.is("ones"));
-        let near = (to..=to + 3).contains(&from) && tokens[to..from].iter().any(|t| t.kind == Kind::Comma);
+        let near = (to..=to + 3).contains(&from) && tokens.row(to, from).iter().any(|t| t.kind == Kind::Comma);
         match &mut found[n - 1].item {
             Item::Food(food) if ones && near && food.amount.is_none() => {
                 food.amount = kind.amount;
@@ -176,8 +179,8 @@ fn good_ones(tokens: &[Token], found: &mut Vec<Found>) {
 /// "The orange one", "a green one", "the chocolate kind": a food's name that only tells one thing from another.
 fn tells_one_from_another(tokens: &[Token], f: &Found) -> bool {
     let bare = matches!(&f.item, Item::Food(x) if x.amount.is_none_or(|a| a.article && a.amount.unit().is_none()));
-    let led = (1..=2).any(|k| f.from >= k && tokens[f.from - k].is_any("the a an that"))
-        || tokens[f.from].is_any("the a an that");
+    let led = (1..=2).any(|k| f.from >= k && tokens.item(f.from - k).is_any("the a an that"))
+        || tokens.item(f.from).is_any("the a an that");
     bare && led
         && tokens.get(f.to).is_some_and(|t| t.is_any("one ones kind"))
         && !tokens.get(f.to + 1).is_some_and(|t| t.is("of"))
@@ -199,11 +202,11 @@ fn rename(food: &mut SaidFood, name: String, listed: Food) {
 
 /// "A pound of mince, half beef and half pork": what it is made of, no half of anything.
 pub(super) fn made_half_and_half(tokens: &[Token], found: &mut Vec<Found>) {
-    let half = |f: &Found| matches!(&f.item, Item::Food(x) if x.amount_len == 1 && x.name_at.0 == 1 && tokens[f.from].is("half"));
+    let half = |f: &Found| matches!(&f.item, Item::Food(x) if x.amount_len == 1 && x.name_at.0 == 1 && tokens.item(f.from).is("half"));
     let mut n = 1;
     while n < found.len() {
         let (a, b) = (&found[n - 1], &found[n]);
-        let joined = tokens[a.to..b.from.max(a.to)].iter().all(|t| t.is("and") || t.kind == Kind::Comma);
+        let joined = tokens.row(a.to, b.from.max(a.to)).iter().all(|t| t.is("and") || t.kind == Kind::Comma);
         if !(half(a) && half(b) && joined) {
             n += 1;
             continue;
@@ -271,7 +274,7 @@ pub(super) fn half_of_the_spoon(tokens: &[Token], found: &mut [Found]) {
             first.amount.and_then(|a| a.amount.unit()).filter(|u| matches!(u, Unit::Teaspoon | Unit::Tablespoon));
         let half =
             |a: &SaidAmount| a.amount.unit().is_none() && a.amount.low() == Ratio::of(1, 2) && !a.amount.is_range();
-        let joined = *from == to + 1 && tokens[*to].is("and") && tokens[*from].is("a");
+        let joined = *from == to + 1 && tokens.item(*to).is("and") && tokens.item(*from).is("a");
         if unit.is_some()
             && joined
             && second.food.is_some_and(|f| f.is("spice") || f.is("salt"))
@@ -290,7 +293,7 @@ pub fn weighed(tokens: &[Token], found: &mut [Found]) {
         let Some(said) = x.amount.filter(|a| a.amount.unit().is_none() && a.amount.low() >= Ratio::whole(20)) else {
             continue;
         };
-        let of = tokens[found[n].from..found[n].to].iter().take(3).any(|t| t.is("of"));
+        let of = tokens.row(found[n].from, found[n].to).iter().take(3).any(|t| t.is("of"));
         let gram = |f: &Found| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit() == Some(Unit::Gram)));
         let metric = found[n.saturating_sub(NEAR)..found.len().min(n + NEAR)].iter().any(gram);
         if of

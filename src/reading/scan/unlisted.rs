@@ -3,6 +3,7 @@
 
 use super::{Found, Item};
 use crate::grammar::food::{Quantifier, SaidFood};
+use crate::item::Items;
 use crate::lexicon::lexicon;
 use crate::token::{Kind, Token, Tokens};
 
@@ -40,22 +41,22 @@ pub(super) fn unlisted(tokens: &[Token], from: usize, found: &mut Vec<Found>) {
             found.remove(n);
             continue;
         }
-        let start = (from..at).rev().find(|k| tokens[*k].ends()).map_or(from, |k| k + 1);
+        let start = (from..at).rev().find(|k| tokens.item(*k).ends()).map_or(from, |k| k + 1);
         let mut name = start;
-        while name < at && (tokens[name].is_any(LEADS) || tokens[name].kind == Kind::Comma) {
+        while name < at && (tokens.item(name).is_any(LEADS) || tokens.item(name).kind == Kind::Comma) {
             name += 1;
         }
         let end = (name..at)
-            .find(|k| tokens[*k].kind != Kind::Word || lexicon().has("governs", &tokens[*k].text))
+            .find(|k| tokens.item(*k).kind != Kind::Word || lexicon().has("governs", &tokens.item(*k).text))
             .unwrap_or(at);
         let free = n == 0 || found[n - 1].to <= start;
         if measure
             && free
             && (1..=2).contains(&(end - name))
-            && tokens[name..end].iter().all(unknown)
-            && super::joins(&tokens[end..at], tokens, found[n].to, false)
+            && tokens.row(name, end).iter().all(unknown)
+            && super::joins(tokens.row(end, at), tokens, found[n].to, false)
         {
-            let words: Vec<&str> = tokens[name..end].iter().map(|t| &*t.text).collect();
+            let words: Vec<&str> = tokens.row(name, end).iter().map(|t| &*t.text).collect();
             let food = SaidFood { amount: Some(said), package: said.package, ..SaidFood::named(words.join(" ")) };
             found[n] = Found { item: Item::Food(Box::new(food)), from: name, to: found[n].to };
         }
@@ -65,13 +66,13 @@ pub(super) fn unlisted(tokens: &[Token], from: usize, found: &mut Vec<Found>) {
 
 /// "And then the tots.": a name of no list that is all of its sentence. Gives its tokens.
 pub fn bare_name(tokens: &[Token], from: usize, to: usize) -> Option<(usize, usize)> {
-    let name = (from..to).find(|k| !tokens[*k].is_any(LEADS) && tokens[*k].kind == Kind::Word)?;
-    let led = (from..name).any(|k| tokens[k].is_any("the your my some"));
-    (led && (1..=2).contains(&(to - name)) && tokens[name..to].iter().all(unknown)).then_some((name, to))
+    let name = (from..to).find(|k| !tokens.item(*k).is_any(LEADS) && tokens.item(*k).kind == Kind::Word)?;
+    let led = (from..name).any(|k| tokens.item(k).is_any("the your my some"));
+    (led && (1..=2).contains(&(to - name)) && tokens.row(name, to).iter().all(unknown)).then_some((name, to))
 }
 
 fn opens(tokens: &[Token], at: usize) -> bool {
-    at == 0 || tokens[at - 1].ends()
+    at == 0 || tokens.item(at - 1).ends()
 }
 
 /// A word of no list.
