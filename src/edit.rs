@@ -124,7 +124,8 @@ pub fn amount_of(query: &Query, said: &str) -> Option<Amount> {
 pub fn typed(text: &str) -> Option<Amount> {
     let text = text.trim();
     let split = text.find(|c: char| c.is_alphabetic()).unwrap_or(text.len());
-    let (figure, word) = (text[..split].trim(), text[split..].trim());
+    let (figure, word) =
+        (crate::letters::part(text, 0, split).trim(), crate::letters::part(text, split, text.len()).trim());
     if let Some(rest) = word.strip_prefix("to ") {
         let high = typed(rest)?;
         return Amount::range(figure.parse().ok()?, high.high(), high.unit());

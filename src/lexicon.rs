@@ -5,7 +5,7 @@
 pub mod lists;
 
 use crate::measure::{Shape, Unit};
-use crate::token::{Kind, Tokens, fold};
+use crate::token::{Kind, Token, Tokens, fold};
 use lists::list;
 use std::sync::LazyLock;
 
@@ -201,6 +201,26 @@ impl Lexicon {
     pub fn has(&self, set: &str, word: &str) -> bool {
         let at = self.sets.binary_search_by(|s| s.0.cmp(set));
         at.is_ok_and(|k| self.sets[k].1.binary_search(&word).is_ok())
+    }
+}
+
+/// Asks the small sets of words (`src/lexicon/sets.txt`) by name.
+pub trait Sets {
+    /// Whether the token, or the next one of several, is in the set of that name.
+    fn is_in(&self, set: &str) -> bool;
+}
+
+impl Sets for Token {
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
+    fn is_in(&self, set: &str) -> bool {
+        matches!(self.kind, Kind::Word | Kind::Sign) && lexicon().has(set, &self.text)
+    }
+}
+
+impl Sets for Tokens<'_> {
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
+    fn is_in(&self, set: &str) -> bool {
+        self.first().is_some_and(|t| t.is_in(set))
     }
 }
 

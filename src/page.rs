@@ -721,7 +721,7 @@ fn excerpt(draft: &str, start: usize, end: usize) -> (&str, &str, &str) {
     let after = draft.get(end..).unwrap_or("");
     let from = before.char_indices().rev().take(AROUND).last().map_or(0, |(at, _)| at);
     let upto = after.char_indices().nth(AROUND).map_or(after.len(), |(at, _)| at);
-    let (before, after) = (&before[from..], &after[..upto]);
+    let (before, after) = (crate::letters::part(before, from, before.len()), crate::letters::part(after, 0, upto));
     let before = before.split_once(char::is_whitespace).filter(|_| from > 0).map_or(before, |(_, whole)| whole);
     let after = after.rsplit_once(char::is_whitespace).map_or(after, |(whole, _)| whole);
     (before, words, after)

@@ -70,12 +70,6 @@ impl Token {
         matches!(self.kind, Kind::Word | Kind::Sign) && listed(words, &self.text)
     }
 
-    /// Whether it is in the set of that name (`src/lexicon/sets.txt`).
-    #[cfg_attr(target_arch = "wasm32", inline(never))]
-    pub fn is_in(&self, set: &str) -> bool {
-        matches!(self.kind, Kind::Word | Kind::Sign) && crate::lexicon::lexicon().has(set, &self.text)
-    }
-
     /// Whether it is one of these words.
     #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn is_any_of(&self, words: &[&str]) -> bool {
@@ -113,7 +107,9 @@ fn plain_letter(c: char) -> char {
         ("úùûüūůűủũụưứừửữự", 'u'),
         ("ýÿỳỷỹỵ", 'y'),
     ];
-    ROWS.iter().find(|r| r.0.contains(c)).map_or(if matches!(c, 'ź' | 'ż' | 'ž') { 'z' } else { c }, |r| r.1)
+    ROWS.iter()
+        .find(|r| r.0.chars().any(|o| o == c))
+        .map_or(if matches!(c, 'ź' | 'ż' | 'ž') { 'z' } else { c }, |r| r.1)
 }
 
 /// A word without its plural ending and its accents: one key for berry and berries, leaf and leaves, tomato and tomatoes.
@@ -136,16 +132,21 @@ pub fn fold(word: &str) -> String {
     let n = word.len();
     let ends = |e: &[&str]| e.iter().any(|e| word.ends_with(e));
     if n > 4 && ends(&["ies"]) {
-        return format!("{}y", &word[..n - 3]);
+        return format!("{}y", crate::letters::part(word, 0, n - 3));
     }
     if n > 4 && ends(&["ie"]) {
-        return format!("{}y", &word[..n - 2]);
+        return format!("{}y", crate::letters::part(word, 0, n - 2));
     }
     if n > 4 && ends(&["ches", "shes", "sses", "xes", "toes"]) {
-        return word[..n - 2].into();
+        return crate::letters::part(word, 0, n - 2).into();
     }
-    let cut = if n > 3 && ends(&["s"]) && !ends(&["ss", "us", "'s"]) { &word[..n - 1] } else { word };
-    if cut.len() > 4 && cut.ends_with('i') { format!("{}y", &cut[..cut.len() - 1]) } else { cut.into() }
+    let cut =
+        if n > 3 && ends(&["s"]) && !ends(&["ss", "us", "'s"]) { crate::letters::part(word, 0, n - 1) } else { word };
+    if cut.len() > 4 && cut.ends_with('i') {
+        format!("{}y", crate::letters::part(cut, 0, cut.len() - 1))
+    } else {
+        cut.into()
+    }
 }
 
 /// Whether `word` is one of the words of `list`, which are parted by single spaces. A list in one text costs the page half

@@ -111,8 +111,9 @@ fn is_captions(lines: &[Line<'_>]) -> bool {
 fn is_cue_time(line: &str) -> bool {
     let Some(at) = crate::letters::place(line, "-->") else { return false };
     let (Some(a), Some(b)) = (line.get(..at), line.get(at + 3..)) else { return false };
-    let clock =
-        |t: &str| !t.is_empty() && t.contains(':') && t.bytes().all(|c| c.is_ascii_digit() || b":.,".contains(&c));
+    let clock = |t: &str| {
+        !t.is_empty() && crate::letters::holds(&t, ":") && t.bytes().all(|c| c.is_ascii_digit() || b":.,".contains(&c))
+    };
     clock(a.trim()) && b.split_whitespace().next().is_some_and(clock)
 }
 
@@ -148,7 +149,7 @@ fn label_of(line: &str) -> Option<(&str, usize)> {
     let text = line.get(indent..)?;
     let colon = text.find(':')?;
     let name = text.get(..colon)?.trim();
-    let letters = name.chars().all(|c| c.is_alphanumeric() || " .'-()".contains(c));
+    let letters = name.chars().all(|c| c.is_alphanumeric() || matches!(c, ' ' | '.' | '\'' | '-' | '(' | ')'));
     let capital = name.chars().next().is_some_and(crate::letters::is_capital);
     let words = name.split_whitespace().count();
     let after = text.get(colon + 1..)?;
@@ -219,11 +220,13 @@ fn strip_marks(draft: &str, start: usize, end: usize, mut gap: Gap, out: &mut Ve
         }
     };
     while at < text.len() {
-        let rest = &text[at..];
+        let rest = crate::letters::part(text, at, text.len());
         let cut = if rest.starts_with('[') {
-            rest.find(']').filter(|n| rest[..*n].split_whitespace().count() <= 4).map(|n| (n + 1, false))
+            rest.find(']')
+                .filter(|n| crate::letters::part(rest, 0, *n).split_whitespace().count() <= 4)
+                .map(|n| (n + 1, false))
         } else if rest.starts_with('(') {
-            rest.find(')').filter(|n| is_stage_word(&rest[1..*n])).map(|n| (n + 1, false))
+            rest.find(')').filter(|n| is_stage_word(crate::letters::part(rest, 1, *n))).map(|n| (n + 1, false))
         } else if rest.starts_with('<') {
             rest.find('>').filter(|n| *n < 60).map(|n| (n + 1, rest.starts_with("<v")))
         } else if rest.starts_with(">>") {

@@ -2,6 +2,7 @@
 
 use super::number::{Number, about, mixed, number};
 use super::word::taken;
+use crate::lexicon::Sets;
 use crate::lexicon::lexicon;
 use crate::measure::{Amount, Dimension, Manner, Ratio, Unit};
 use crate::recipe::Package;
@@ -97,7 +98,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
                 m = Manner::Scant;
             } else if r.at("more") {
                 more = true;
-            } else if !r.at_in(SIZES) {
+            } else if !r.is_in(SIZES) {
                 break;
             }
             r = r.skip(1);
@@ -405,7 +406,7 @@ pub fn package_after(i: Tokens<'_>) -> Read<'_, Package> {
         rest = rest.skip(1);
         led = true;
     }
-    while rest.at_in(SIZES) {
+    while rest.is_in(SIZES) {
         rest = rest.skip(1);
     }
     let Some((n, u, end)) = size(rest) else { return miss(i) };
@@ -436,7 +437,7 @@ pub fn package_after(i: Tokens<'_>) -> Read<'_, Package> {
 }
 
 fn skip_sizes(mut i: Tokens<'_>) -> Tokens<'_> {
-    while i.at_in(SIZES) {
+    while i.is_in(SIZES) {
         i = i.skip(1);
     }
     i

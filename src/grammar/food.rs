@@ -276,7 +276,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         // "Two cups of fried onions": measured, what was done to a food is no order.
         let done = open && t.text.ends_with("ed") && food_ahead(rest.skip(1), 0);
         let stops = lexicon().has("name end", &t.text)
-            || t.text.contains('\'')
+            || crate::letters::holds(&t.text, "'")
             || lists.talk.exact(rest).is_some_and(|m| matches!(m.1.0, "opener" | "chatter"))
             || lists.verbs.exact(rest).is_some() && !done && !(open && lists.heads.folded(rest).is_some())
             || lists.tools.folded(rest).is_some()

@@ -2,6 +2,7 @@
 
 use super::number::mixed;
 use super::word::taken;
+use crate::lexicon::Sets;
 use crate::lexicon::{PanWord, lexicon};
 use crate::measure::{Length, Pan, Ratio, Shape, bounds};
 use crate::token::input::miss;

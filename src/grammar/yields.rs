@@ -1,6 +1,7 @@
 //! Yields: "feeds eight, ten if there's ham" becomes 8 to 10 servings, "makes about two dozen cookies" 24 cookies.
 
 use super::number::{about, number};
+use crate::lexicon::Sets;
 use crate::lexicon::lexicon;
 use crate::measure::{Ratio, bounds};
 use crate::token::input::miss;
@@ -31,7 +32,7 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let hungry = t.is("do") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any("hungry people"));
     let people = t.is("for")
         && number(i.skip(1))
-            .is_ok_and(|(rest, _)| rest.at_in(PEOPLE) || rest.at_any("really very") && rest.skip(1).at_in(PEOPLE));
+            .is_ok_and(|(rest, _)| rest.is_in(PEOPLE) || rest.at_any("really very") && rest.skip(1).is_in(PEOPLE));
     let cut = t.is("into") || t.is("in") && number(i.skip(1)).is_ok_and(|(_, n)| n.low >= Ratio::whole(6));
     if !serve && !make && !food_for && !people && !cut && !hungry {
         return counted(i);

@@ -129,7 +129,7 @@ pub fn short(size: Ratio, unit: Unit, units: Units, set: Measures, as_said: bool
         (" quarts", " qt"),
         (" quart", " qt"),
     ] {
-        text = text.replace(long, brief);
+        text = crate::letters::swap(&text, long, brief);
     }
     text
 }

@@ -281,7 +281,14 @@ fn mannered(printed: &Printed, manner: Manner, text: String) -> String {
     match printed.terms[..] {
         [Term { unit: Some(unit), count }] if !unit.is_loose() => {
             let name = if count <= Ratio::ONE { unit.name() } else { unit.plural() };
-            text.replacen(name, &format!("{word} {name}"), 1)
+            match crate::letters::place(&text, name) {
+                Some(at) => {
+                    let (before, after) =
+                        (crate::letters::part(&text, 0, at), crate::letters::part(&text, at, text.len()));
+                    format!("{before}{word} {after}")
+                }
+                None => text,
+            }
         }
         _ => format!("{word} {text}"),
     }

@@ -69,7 +69,7 @@ pub fn singular(word: &str) -> String {
     if let Some((_, one)) = irregular.iter().find(|(many, _)| *many == word) {
         return (*one).to_owned();
     }
-    let cut = |n: usize, tail: &str| format!("{}{tail}", &word[..word.len() - n]);
+    let cut = |n: usize, tail: &str| format!("{}{tail}", crate::letters::part(word, 0, word.len() - n));
     if word.len() < 4 || word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") || !word.is_ascii() {
         word.to_owned()
     } else if word.ends_with("ies")
@@ -94,7 +94,7 @@ pub fn plural(word: &str) -> String {
     }
     let before_y = word.chars().rev().nth(1).unwrap_or('a');
     if word.ends_with('y') && !"aeiou".contains(before_y) {
-        format!("{}ies", &word[..word.len() - 1])
+        format!("{}ies", crate::letters::part(word, 0, word.len() - 1))
     } else if ["ch", "sh", "x", "ss"].iter().any(|e| word.ends_with(e)) || ["tomato", "potato", "mango"].contains(&word)
     {
         format!("{word}es")

@@ -34,12 +34,12 @@ pub fn runs(text: &str) -> Vec<Run> {
             rest = tie_unit(after, &mut plain);
         } else if c.is_ascii_digit() && !inside_word {
             let end = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
-            let (digits, after) = rest.split_at(end);
+            let (digits, after) = (crate::letters::part(rest, 0, end), crate::letters::part(rest, end, rest.len()));
             plain.push_str(digits);
             rest = tie_unit(after, &mut plain);
         } else {
             plain.push(c);
-            rest = &rest[c.len_utf8()..];
+            rest = crate::letters::part(rest, c.len_utf8(), rest.len());
         }
     }
     if !plain.is_empty() {
@@ -52,15 +52,22 @@ pub fn runs(text: &str) -> Vec<Run> {
 fn fraction(text: &str) -> Option<(String, &str)> {
     let first = text.chars().next()?;
     if let Some(r) = of_glyph(first) {
-        return Some((format!("{}/{}", r.num(), r.den()), &text[first.len_utf8()..]));
+        return Some((format!("{}/{}", r.num(), r.den()), crate::letters::part(text, first.len_utf8(), text.len())));
     }
     let top = text.find(|c: char| !c.is_ascii_digit()).filter(|n| (1..=3).contains(n))?;
-    let after = text[top..].strip_prefix('/').or_else(|| text[top..].strip_prefix('\u{2044}'))?;
+    let after = crate::letters::part(text, top, text.len())
+        .strip_prefix('/')
+        .or_else(|| crate::letters::part(text, top, text.len()).strip_prefix('\u{2044}'))?;
     let bottom = after.find(|c: char| !c.is_ascii_digit()).unwrap_or(after.len());
     // "24/7/365" and "1/2x" are not fractions of a card.
-    let next = after[bottom..].chars().next();
+    let next = crate::letters::part(after, bottom, after.len()).chars().next();
     let whole = (1..=3).contains(&bottom) && next.is_none_or(|c| !c.is_alphanumeric() && c != '/');
-    whole.then(|| (format!("{}/{}", &text[..top], &after[..bottom]), &after[bottom..]))
+    whole.then(|| {
+        (
+            format!("{}/{}", crate::letters::part(text, 0, top), crate::letters::part(after, 0, bottom)),
+            crate::letters::part(after, bottom, after.len()),
+        )
+    })
 }
 
 /// Takes the whole number of a mixed number off the end of `plain`.
@@ -68,8 +75,8 @@ fn tie_whole(plain: &mut String, out: &mut Vec<Run>) {
     let body = plain.strip_suffix(['\u{a0}', ' ']).unwrap_or(plain);
     let start = body
         .rfind(|c: char| !c.is_ascii_digit())
-        .map_or(0, |at| at + body[at..].chars().next().map_or(1, char::len_utf8));
-    let (before, whole) = body.split_at(start);
+        .map_or(0, |at| at + crate::letters::part(body, at, body.len()).chars().next().map_or(1, char::len_utf8));
+    let (before, whole) = (crate::letters::part(body, 0, start), crate::letters::part(body, start, body.len()));
     if whole.is_empty() {
         if !plain.is_empty() {
             out.push(Run::Text(std::mem::take(plain)));
@@ -86,7 +93,7 @@ fn tie_whole(plain: &mut String, out: &mut Vec<Run>) {
 /// Makes the one space after a number no-break where a word, a number or a mark follows.
 fn tie_unit<'a>(after: &'a str, plain: &mut String) -> &'a str {
     match after.strip_prefix(' ') {
-        Some(rest) if rest.starts_with(|c: char| c.is_alphanumeric() || "°×(".contains(c)) => {
+        Some(rest) if rest.starts_with(|c: char| c.is_alphanumeric() || matches!(c, '°' | '×' | '(')) => {
             plain.push('\u{a0}');
             rest
         }

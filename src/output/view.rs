@@ -296,7 +296,7 @@ const OPENERS: [&str; 22] = [
 /// something stands before the verb ("In a wide pan, melt"), the lead runs up to the verb, unless that is far off.
 fn cut_lead(mut pieces: Vec<PieceView>) -> (String, Option<Place>, Vec<PieceView>) {
     let opening: String = pieces.iter().take_while(|p| p.kind == "words").map(|p| p.text.as_str()).collect();
-    let lead = &opening[..lead_end(&opening)];
+    let lead = crate::letters::part(&opening, 0, lead_end(&opening));
     let (mut left, mut place): (usize, Option<Place>) = (lead.len(), None);
     for piece in pieces.iter_mut().take_while(|p| p.kind == "words") {
         let cut = left.min(piece.text.len());
@@ -370,7 +370,7 @@ fn following_noun(particle: &str, next: Option<(&str, usize)>) -> bool {
 }
 
 fn without_stop(text: &str, end: usize) -> usize {
-    text[..end].trim_end_matches([',', '.', ';', ':']).len()
+    crate::letters::part(text, 0, end).trim_end_matches([',', '.', ';', ':']).len()
 }
 
 /// The words of a text, each with the byte after it.

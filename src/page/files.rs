@@ -72,11 +72,11 @@ impl Page {
 
     fn opened(self: &Rc<Self>, reader: &FileReader) -> Js<()> {
         let text = reader.result()?.as_string().unwrap_or_default();
-        if text.contains('\0') {
+        if crate::letters::holds(&text, "\0") {
             return self.notice("That file is not text. Open a .txt, .vtt or .srt file, or paste the talk.");
         }
         self.replace(&text)?;
-        if text.contains('\u{fffd}') {
+        if crate::letters::holds(&text, "\u{fffd}") {
             self.notice("Some letters of that file were too damaged to read; they stand as \u{fffd} in the draft.")?;
         }
         Ok(())

@@ -5,6 +5,7 @@
 
 use super::scan::{Found, Item};
 use crate::item::Items;
+use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::token::{Kind, Token, Tokens};
 
@@ -279,7 +280,7 @@ pub fn order(i: Tokens<'_>) -> bool {
     let Some((n, verb)) = lexicon().verbs.exact(i) else { return false };
     let said: Vec<&str> = i.0.iter().take(n).map(|t| &*t.text).collect();
     let base = said.join(" ") == verb.base;
-    let everyday = verb.class == VerbClass::Everyday && !i.at_in("everyday order");
+    let everyday = verb.class == VerbClass::Everyday && !i.is_in("everyday order");
     // "chopped onion and cream cheese": a verb form that only names a food is none.
     let noun = lexicon().foods.folded(i).is_some()
         && !i.get(n).is_some_and(|t| t.is_any("the a an it them that this your my with all those both"));
@@ -302,7 +303,7 @@ fn subject_verb(i: Tokens<'_>) -> bool {
         return true;
     }
     let verbish = |t: Option<&Token>| t.is_some_and(|t| t.is_in(VERBS));
-    if i.at_in(PRONOUNS) {
+    if i.is_in(PRONOUNS) {
         return verbish(i.get(1)) || lexicon().verbs.exact(i.skip(1)).is_some();
     }
     if i.at_any("the my your those these half most our her his") {
@@ -321,7 +322,7 @@ fn lead_len(i: Tokens<'_>) -> usize {
     match lexicon().talk.exact(i) {
         Some((n, cue)) if cue.0 == "lead" => {
             // A bare pronoun leads only where a verb follows.
-            let verb = |t: Tokens<'_>| lexicon().verbs.exact(t).is_some() || t.at_in("after a pronoun");
+            let verb = |t: Tokens<'_>| lexicon().verbs.exact(t).is_some() || t.is_in("after a pronoun");
             if verb(i.skip(n)) || n >= 2 { n } else { 0 }
         }
         _ => 0,

@@ -14,6 +14,7 @@ use super::scan::{Found, Item};
 use super::sort::{Sorted, goes_at};
 use crate::item::Items;
 use crate::letters::uncapital;
+use crate::lexicon::Sets;
 use crate::lexicon::VerbClass;
 use crate::measure::Heat;
 use crate::recipe::{Piece, PieceKind, Said, Step, Use};
@@ -271,7 +272,8 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                         // "stir that all together": the waiting foods are what is stirred.
                         pieces.truncate(at.min(pieces.len()));
                         let verb = last_text(&pieces);
-                        let plain = verb.ends_with("together") || verb.contains(' ') || pending.len() == 1;
+                        let plain =
+                            verb.ends_with("together") || crate::letters::holds(&verb, " ") || pending.len() == 1;
                         pieces.push(words(if plain { " " } else { " together " }, None));
                         let all: Vec<usize> = pending.iter().map(|w| w.line).collect();
                         pieces.extend(names(cx, &all));

@@ -246,7 +246,7 @@ pub fn sentence(text: &str) -> String {
     let text = text.trim().trim_end_matches([',', '.', ' ']);
     let mut out = crate::letters::capital(text);
     out.push('.');
-    out.replace(" i ", " I ")
+    crate::letters::swap(&out, " i ", " I ")
 }
 
 /// The span of a run of clauses.

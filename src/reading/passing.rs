@@ -9,6 +9,7 @@ use super::sort::Sorted;
 use super::weights::MENTIONS;
 use crate::grammar::food::{Quantifier, SaidFood};
 use crate::item::Items;
+use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::Use;
 use crate::token::{Kind, Token, Tokens, fold};

@@ -12,6 +12,7 @@ use crate::grammar::time::time;
 use crate::grammar::word::taken;
 use crate::grammar::yields::{SaidYield, yields};
 use crate::item::Items;
+use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::measure::{Pan, Time};
 use crate::token::{Kind, Token, Tokens};

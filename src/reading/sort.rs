@@ -3,6 +3,7 @@
 use super::clause::{Lead, Piece, core, later_verb, order};
 use super::scan::{Found, Item};
 use crate::item::Items;
+use crate::lexicon::Sets;
 use crate::lexicon::{Verb, VerbClass, lexicon};
 use crate::measure::{Ratio, Unit};
 use crate::recipe::Use;

@@ -49,12 +49,6 @@ impl<'t> Tokens<'t> {
         self.first().is_some_and(|t| t.is_any(words))
     }
 
-    /// Whether the next token is in the set of that name.
-    #[cfg_attr(target_arch = "wasm32", inline(never))]
-    pub fn at_in(self, set: &str) -> bool {
-        self.first().is_some_and(|t| t.is_in(set))
-    }
-
     /// Whether the next token is one of these words.
     #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn at_any_of(self, words: &[&str]) -> bool {

@@ -99,17 +99,24 @@ fn stretch_tokens(draft: &str, span: Span, out: &mut Vec<Token>) {
             let suffix = after.get(..word_len).unwrap_or("").to_ascii_lowercase();
             if ["st", "nd", "rd", "th", "s"].contains(&suffix.as_str()) || rest.get(len..).is_some_and(is_clock_tail) {
                 let whole = len + if is_clock_tail(after) { 3 } else { word_len };
-                push(out, Kind::Word, &rest[..whole].to_ascii_lowercase(), here(whole), false, joined);
+                push(
+                    out,
+                    Kind::Word,
+                    &crate::letters::part(rest, 0, whole).to_ascii_lowercase(),
+                    here(whole),
+                    false,
+                    joined,
+                );
                 at += whole;
             } else {
-                push(out, Kind::Number(value), &rest[..len], here(len), false, joined);
+                push(out, Kind::Number(value), crate::letters::part(rest, 0, len), here(len), false, joined);
                 at += len;
             }
             continue;
         }
         if c.is_alphabetic() || (is_apostrophe(c) && rest.chars().nth(1).is_some_and(char::is_alphabetic)) {
             let len = word_length(rest);
-            let word = &rest[..len];
+            let word = crate::letters::part(rest, 0, len);
             let mut text: String = word.chars().map(|c| if is_apostrophe(c) { '\'' } else { small(c) }).collect();
             let mut len = len;
             if text == "w" && rest.get(len..).is_some_and(|r| r.starts_with('/')) {
@@ -163,7 +170,7 @@ fn stretch_tokens(draft: &str, span: Span, out: &mut Vec<Token>) {
             }
             _ => Kind::Sign,
         };
-        let text = if c == '&' { "and" } else { &rest[..c.len_utf8()] };
+        let text = if c == '&' { "and" } else { crate::letters::part(rest, 0, c.len_utf8()) };
         let kind = if c == '&' { Kind::Word } else { kind };
         push(out, kind, text, here(c.len_utf8()), false, joined);
         at += c.len_utf8();
@@ -213,17 +220,19 @@ fn figure(rest: &str) -> (usize, Ratio) {
     let read = |text: &str| text.replace(',', "").parse::<Ratio>().unwrap_or(Ratio::whole(999_999_999));
     if b.get(len) == Some(&b'/') && digits(len + 1) > 0 {
         let whole = len + 1 + digits(len + 1);
-        if let Ok(value) = rest[..whole].parse::<Ratio>() {
+        if let Ok(value) = crate::letters::part(rest, 0, whole).parse::<Ratio>() {
             return (whole, value);
         }
     }
     if b.get(len) == Some(&b'.') && digits(len + 1) > 0 {
         let whole = len + 1 + digits(len + 1);
-        return (whole, read(&rest[..whole]));
+        return (whole, read(crate::letters::part(rest, 0, whole)));
     }
-    let value = read(&rest[..len]);
+    let value = read(crate::letters::part(rest, 0, len));
     // "1½" without a space.
-    if let Some((c, part)) = rest[len..].chars().next().and_then(|c| of_glyph(c).map(|v| (c, v))) {
+    if let Some((c, part)) =
+        crate::letters::part(rest, len, rest.len()).chars().next().and_then(|c| of_glyph(c).map(|v| (c, v)))
+    {
         return (len + c.len_utf8(), value + part);
     }
     (len.max(1), value)

@@ -141,9 +141,6 @@ fn from_marks(view: &View<'_>, marks: &[(usize, String)]) -> Vec<Dish> {
     out
 }
 
-/// What it costs to go back to a dish where nothing says so, and what it costs where its name is said.
-const BACK: (i32, i32) = (9, 4);
-
 fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
     let cards = gold["cards"].as_array().expect("cards");
     let wanted: Vec<_> = cards.iter().map(names).collect();
@@ -175,51 +172,25 @@ fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
         let holds = |what: &dyn Fn(usize) -> bool| i32::from(gap.clone().any(what));
         holds(&|n| read.clauses[n].piece.breaks) + holds(&|n| view.closes[n]) - i32::from(gap.clone().count() <= 1)
     };
-    // A word of the card's title between two measured foods: the talk may go back to it.
-    let named_again = |i: usize, card: usize| -> bool {
-        let after = if i == 0 { 0 } else { measured[i - 1].0 + 1 };
-        let (from, to) = (after.min(measured[i].0), measured[i].0);
-        let tokens = view.clauses[from].piece.from..view.clauses[to].piece.to;
-        titles[card]
-            .iter()
-            .flat_map(|t| t.rsplit([' ', '-']).next().map(fold))
-            .any(|head| view.tokens[tokens.clone()].iter().any(|t| *t.fold == *head))
-    };
-    // The best way to deal the measured foods to the cards: which card is in hand, and which were begun.
+    // The best way to deal the measured foods to the cards in their order.
     let (m, k) = (measured.len(), cards.len());
-    let sets = 1usize << k.min(8);
-    let k = k.min(8);
-    let mut best: Vec<Vec<(i32, usize)>> = vec![vec![(i32::MIN / 2, 0); k * sets]; m + 1];
+    let mut best = vec![vec![(i32::MIN / 2, 0usize); k]; m + 1];
+    for slot in best[0].iter_mut() {
+        *slot = (0, 0);
+    }
     for (i, (_, food, figure)) in measured.iter().enumerate() {
         for card in 0..k {
-            let gain = 2 * fit(food, figure, &wanted[card]);
-            let opening = 2 * opens(i, card) - 2 + turns(i);
-            let back = if named_again(i, card) { BACK.1 } else { BACK.0 };
-            if i == 0 {
-                best[1][card * sets + (1 << card)] = (gain, 0);
-                continue;
-            }
-            for set in (0..sets).filter(|s| s >> card & 1 == 1) {
-                let mut top = (i32::MIN / 2, 0);
-                for before in 0..k {
-                    let stay = best[i][before * sets + set].0 - if before == card { 0 } else { back };
-                    if stay > top.0 {
-                        top = (stay, before * sets + set);
-                    }
-                    let less = set & !(1 << card);
-                    let new = best[i][before * sets + less].0 + opening;
-                    if before != card && new > top.0 {
-                        top = (new, before * sets + less);
-                    }
-                }
-                best[i + 1][card * sets + set] = (top.0.saturating_add(gain), top.1);
-            }
+            let (from, score) = (0..=card)
+                .map(|p| (p, best[i][p].0 + if p == card { 0 } else { 2 * opens(i, card) - 2 + turns(i) }))
+                .max_by_key(|s| (s.1, s.0))
+                .expect("a card");
+            best[i + 1][card] = (score + 2 * fit(food, figure, &wanted[card]), from);
         }
     }
     let mut dealt = vec![0; m];
-    let mut at = (0..k * sets).max_by_key(|c| (best[m][*c].0, std::cmp::Reverse(*c))).unwrap_or(0);
+    let mut at = (0..k).max_by_key(|c| best[m][*c].0).unwrap_or(0);
     for i in (0..m).rev() {
-        dealt[i] = at / sets;
+        dealt[i] = at;
         at = best[i + 1][at].1;
     }
     // The gap in which each dish has to open, and the name that opens it.
@@ -238,7 +209,6 @@ fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
         let start = (gap.0..=gap.1).rev().find(|n| read.clauses[*n].piece.breaks).unwrap_or(gap.1);
         out.push(Dish { titles: titles.iter().map(|t| t.to_string()).collect(), gap, start, opening });
     }
-    out.sort_by_key(|d| d.gap);
     out
 }
 

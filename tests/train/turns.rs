@@ -43,9 +43,8 @@ fn places(draft: usize, taught: &Taught, view: &View<'_>, dishes: &[Dish], signs
         if opened.is_empty() {
             opened.push((view.first_measure, String::new()));
         }
-        let title = if dishes.is_empty() { "" } else { opened[opened.len() - 1].1.as_str() };
         let mut words = Row { opens: false, signs: Vec::new(), place: String::new() };
-        view.words(&gap, title, |sign, word| words.signs.push(signs.id(sign, word)));
+        view.words(&gap, |sign, word| words.signs.push(signs.id(sign, word)));
         let here = all.contains(&Some(gap.to));
         words.opens = here;
         words.place = format!("{} before {}", taught.name, super::place(&taught.read, gap.to, ""));

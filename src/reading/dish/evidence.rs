@@ -15,6 +15,7 @@ use super::title::{anywhere, free_title, is_weak, name_run, same_dish, title_at}
 use super::topic::{self, Measured, RECENT, taste, told_again};
 use crate::draft::Span;
 use crate::item::Items;
+use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::Use;
 use crate::token::{Kind, Token, Tokens, fold};
@@ -273,7 +274,7 @@ impl<'a> View<'a> {
                 let words: Vec<Token> = c.title.split(' ').map(Token::word).collect();
                 let dish = (0..words.len())
                     .any(|k| lexicon().dishes.folded(Tokens(&words[k..])).is_some_and(|d| k + d.0 == words.len()));
-                if dish && (!is_weak(&c.title) || c.title.contains(' ')) {
+                if dish && (!is_weak(&c.title) || crate::letters::holds(&c.title, " ")) {
                     c.strength = 4;
                 }
             }

@@ -6,6 +6,7 @@ use super::Named;
 use super::title::{anywhere, free_title, is_weak, name_run, same_dish, title_at, title_near};
 use crate::draft::Span;
 use crate::item::Items;
+use crate::lexicon::Sets;
 use crate::lexicon::lexicon;
 use crate::token::{Kind, Token, Tokens, fold};
 
@@ -175,7 +176,7 @@ pub(super) fn opening(
         .map(|v| v.1);
     let from_core = fronted.unwrap_or(c.core);
     let core = Tokens(tokens.row(from_core, to));
-    let makes = fronted.is_some() || core.at_in("makes a dish") && c.lead == clause::Lead::Doing;
+    let makes = fronted.is_some() || core.is_in("makes a dish") && c.lead == clause::Lead::Doing;
     let is = [
         "this is",
         "it's",
@@ -205,19 +206,19 @@ pub(super) fn opening(
         let at = from_core + skip;
         let have = core.at_any("have got");
         if let Some(t) = title_near(tokens, at, to, 4)
-            && (!have || is_planned(&t.0) || t.0.contains(' ') && (n < 12 || breaks))
-            && !(core.0.get(skip).is_some_and(|t| t.is("a")) && !t.0.contains(' ') && !is_planned(&t.0))
+            && (!have || is_planned(&t.0) || crate::letters::holds(&t.0, " ") && (n < 12 || breaks))
+            && !(core.0.get(skip).is_some_and(|t| t.is("a")) && !crate::letters::holds(&t.0, " ") && !is_planned(&t.0))
             && (!weak(&t.0)
                 || is_planned(&t.0)
                 || n < 14
                     && core.at_any("making make fixing cooking baking")
                     && tokens.get(t.2).is_none_or(|a| !a.is_spoken() || a.is_any("today tonight for and this"))
                 || breaks
-                    && t.0.contains(' ')
+                    && crate::letters::holds(&t.0, " ")
                     && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(tokens.row(k, to))).is_none()))
         {
-            let shown =
-                core.0.iter().take(6).any(|t| t.is_any("this these today today's tonight")) && t.0.contains(' ');
+            let shown = core.0.iter().take(6).any(|t| t.is_any("this these today today's tonight"))
+                && crate::letters::holds(&t.0, " ");
             let strength =
                 if core.at_any("doing making do make") || is_planned(&t.0) || shown || have && breaks { 2 } else { 1 };
             return found(t, strength);
@@ -312,7 +313,7 @@ pub(super) fn opening(
         return if c.piece.breaks {
             anywhere(tokens, at, to)
                 .filter(|t| {
-                    t.0.contains(' ')
+                    crate::letters::holds(&t.0, " ")
                         && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(tokens.row(k, to))).is_none())
                 })
                 .and_then(|t| found(t, 2))

@@ -2,6 +2,7 @@
 
 use super::super::sort::Sorted;
 use crate::item::Items;
+use crate::lexicon::Sets;
 use crate::lexicon::lexicon;
 use crate::token::{Kind, Token, Tokens, fold};
 

@@ -5,6 +5,7 @@ use super::super::sort::Sorted;
 use super::Named;
 use super::title::{is_weak, name_run, same_dish, title_at};
 use crate::item::Items;
+use crate::lexicon::Sets;
 use crate::lexicon::lexicon;
 use crate::token::{Kind, Token, Tokens, fold};
 
@@ -96,7 +97,7 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
             let article = usize::from(at > 0 && tokens.item(at - 1).is_any("a the some my"));
             let with = at > article && tokens.item(at - 1 - article).is("with");
             if boundary && let Some((title, from, to)) = title_at(tokens, at, c.piece.to) {
-                let weak = lexicon().has("weak title", &fold(&title)) && !title.contains(' ');
+                let weak = lexicon().has("weak title", &fold(&title)) && !crate::letters::holds(&title, " ");
                 let part = lexicon().components.folded(Tokens(tokens.row(to - 1, to))).is_some();
                 let part = part
                     || with
@@ -134,143 +135,12 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
         }
     }
     let mut all = out.clone();
-    for l in later.into_iter().chain(turned_to(tokens, clauses, found)) {
+    for l in later {
         if !all.iter().any(|o| same_dish(&o.0, &l.0)) {
             all.push(l);
         }
     }
     (out, all)
-}
-
-/// The introduction is no longer than this, in words.
-const INTRODUCTION: usize = 300;
-/// Foods of these kinds are used in dishes; they are none.
-const STAPLES: [&str; 11] =
-    ["fat", "dairy", "spice", "sweet", "leavening", "liquid", "egg", "grain", "wheat", "salt", "stock"];
-
-/// What the introduction names and the talk turns to later, at the front of a sentence: "the brats and a salad… Now, brats."
-fn turned_to(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Vec<Named> {
-    let Some(first) = clauses.iter().position(|c| !c.cues.story && measured_well(c, found) > 0) else {
-        return Vec::new();
-    };
-    // What stands in the sentence that measures is no introduction.
-    let first = (0..=first).rev().find(|n| clauses.item(*n).piece.opens).unwrap_or(first);
-    let end = clauses.item(first).piece.from.min(INTRODUCTION);
-    let fronts: Vec<usize> =
-        clauses.row(first.min(clauses.len()), clauses.len()).iter().filter_map(|c| front(tokens, c)).collect();
-    let mut runs: Vec<(usize, usize, bool)> = Vec::new();
-    let mut n = 0;
-    while n < end {
-        let led = n == 0 || {
-            let prev = tokens.item(n - 1);
-            prev.kind != Kind::Word
-                || lexicon().has("before title", &prev.text)
-                || prev.is_any("her his mama's mom's have")
-        };
-        let run = if led { words_of_name(tokens, n, end) } else { None };
-        let Some((to, plain)) = run else {
-            n += 1;
-            continue;
-        };
-        let words: Vec<&str> = tokens.row(n, to).iter().map(|t| &*t.fold).collect();
-        if fronts.iter().any(|f| turns(tokens, *f, &words)) {
-            runs.push((n, to, plain));
-            n = to;
-        } else {
-            n += 1;
-        }
-    }
-    let mut out: Vec<Named> = Vec::new();
-    for (k, (from, to, plain)) in runs.iter().enumerate() {
-        // A plain food is a dish where it stands beside another: "leg quarters, corn and some peaches".
-        let beside = runs.get(k + 1).is_some_and(|r| r.0 <= to + BESIDE) || k > 0 && runs[k - 1].1 + BESIDE >= *from;
-        let name: Vec<&str> = tokens.row(*from, *to).iter().map(|t| &*t.text).collect();
-        let name = name.join(" ");
-        if (!plain || beside) && !out.iter().any(|o| same_dish(&o.0, &name)) {
-            out.push((name, Some(tokens.item(*from).span.to(tokens.item(to - 1).span))));
-        }
-    }
-    out
-}
-
-/// Two names of a list stand no further apart, in words.
-const BESIDE: usize = 6;
-
-/// A run of up to four words that may be a name, and whether it is only a food: no staple, no part, nothing that is said of all
-/// kinds of things.
-fn words_of_name(tokens: &[Token], from: usize, to: usize) -> Option<(usize, bool)> {
-    let lists = lexicon();
-    let mut n = from;
-    while n < to.min(from + 4) {
-        let rest = Tokens(tokens.row(n, to));
-        let t = tokens.item(n);
-        let stops = t.kind != Kind::Word
-            || lists.has("title end", &t.text)
-            || t.text.contains('\'')
-            || lists.talk.exact(rest).is_some()
-            || lists.people.folded(rest).is_some()
-            || crate::grammar::number::number(rest).is_ok()
-            || n == from && t.is_any("a an the my our some and then so but these those this that");
-        if stops {
-            break;
-        }
-        n += 1;
-    }
-    let name = tokens.get(from..n).filter(|r| !r.is_empty())?;
-    let last = &name[name.len() - 1..];
-    let food = lists.foods.folded(Tokens(name)).filter(|f| f.0 == name.len()).map(|f| f.1);
-    let staple = food.is_some_and(|f| STAPLES.iter().any(|t| f.is(t)));
-    let part = lists.components.folded(Tokens(last)).is_some();
-    let idle = name.iter().all(|t| lists.has("no title", &t.fold) || t.text.len() < 3)
-        || lists.verbs.exact(Tokens(name)).is_some_and(|v| v.0 == name.len()) && food.is_none()
-        || lists.tools.folded(Tokens(last)).is_some();
-    // "So Trevor, you start with…": whom she speaks to. A word of no list takes an article or a list before it.
-    let known = food.is_some() || lists.dishes.folded(Tokens(last)).is_some();
-    let before = from.checked_sub(1).map(|k| tokens.item(k));
-    let called = name[0].capital && before.is_some_and(|t| !t.ends()) && !known;
-    let listed = before.is_some_and(|t| t.is_any("the my some and her his") || t.kind == Kind::Comma)
-        && tokens.get(n).is_none_or(|t| t.kind != Kind::Word || t.is_any("and which that for first then or with"));
-    let plain = food.is_some() && lists.dishes.folded(Tokens(last)).is_none();
-    // "Chicken and sausage gumbo" is one name.
-    let first_half = plain
-        && tokens.get(n).is_some_and(|t| t.is("and"))
-        && (n + 1..(n + 4).min(to))
-            .take_while(|k| tokens.item(*k).kind == Kind::Word)
-            .any(|k| lists.dishes.folded(Tokens(tokens.row(k, k + 1))).is_some() && k > n + 1);
-    // "The giblets out": where something goes.
-    let goes = last[0].is_any("out off up in on over down away");
-    (!staple && !part && !idle && !called && !first_half && !goes && (known || listed)).then_some((n, plain))
-}
-
-/// Where a sentence begins once the words that only lead up to it are left out: "okay, so now the".
-fn front(tokens: &[Token], c: &Sorted) -> Option<usize> {
-    const LEADS: &str = "leads up";
-    let (from, to) = (c.piece.from, c.piece.to);
-    if !c.piece.opens && !tokens.item(from).is_any("now okay ok then next so") {
-        return None;
-    }
-    (from..to.min(from + 7)).find(|n| tokens.item(*n).kind == Kind::Word && !tokens.item(*n).is_in(LEADS))
-}
-
-/// Whether a sentence turns to the name whose words these are, or to its last ones.
-fn turns(tokens: &[Token], at: usize, words: &[&str]) -> bool {
-    (0..words.len()).any(|skip| {
-        let row = &words[skip..];
-        let to = at + row.len();
-        let same = tokens.get(at..to).is_some_and(|t| t.iter().zip(row).all(|(t, w)| *t.fold == **w));
-        let staple = lexicon()
-            .foods
-            .folded(Tokens(tokens.row(at, to.min(tokens.len()))))
-            .is_some_and(|f| STAPLES.iter().any(|t| f.1.is(t)));
-        let after = tokens.get(to);
-        let measured = after.is_some_and(|t| t.kind == Kind::Comma)
-            && crate::grammar::number::number(Tokens(tokens.row((to + 1).min(tokens.len()), tokens.len()))).is_ok();
-        same && !(skip > 0 && staple)
-            && !measured
-            && after.is_none_or(|t| {
-                t.kind != Kind::Word || t.is_any("first now next last is are i i'll you we that's so it's")
-            })
-    })
 }
 
 /// Names listed in an introduction: "it's the beef, the Yorkshires and the gravy", "cheese rolls, ginger crunch, lemonade

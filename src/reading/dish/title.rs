@@ -1,6 +1,7 @@
 //! Names of dishes: where one stands, what is kept of it, and whether two name the same dish.
 
 use crate::item::Items;
+use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::token::{Kind, Token, Tokens, fold};
 
@@ -119,7 +120,7 @@ pub(super) fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String
         }
         let before_dish = lists.dishes.folded(rest.skip(1)).is_some()
             || rest.get(1).is_some_and(|t| t.joined) && lists.dishes.folded(rest.skip(2)).is_some();
-        let closed = t.text.contains('\'')
+        let closed = crate::letters::holds(&t.text, "'")
             || verb.is_some() && !before_dish
             || lists.tools.folded(rest).is_some_and(|(k, ())| lists.dishes.folded(rest.skip(k)).is_none())
             || lists.talk.exact(rest).is_some()
@@ -224,7 +225,7 @@ pub(super) fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usiz
     while n < to && n < from + 5 {
         let rest = Tokens(tokens.row(n, to));
         let t = tokens.item(n);
-        if t.kind != Kind::Word || lexicon().has("title end", &t.text) || t.text.contains('\'') {
+        if t.kind != Kind::Word || lexicon().has("title end", &t.text) || crate::letters::holds(&t.text, "'") {
             break;
         }
         let food = lists.foods.folded(rest).map(|f| f.0).or_else(|| lists.dishes.folded(rest).map(|d| d.0));

@@ -121,13 +121,12 @@ impl View<'_> {
             let best = (k..sums.named.len()).min_by_key(|j| (-sums.named[*j].0, sums.named[*j].1)).unwrap_or(k);
             sums.named[k..=best].rotate_right(1);
         }
-        let hand_title = hand.titles.first().copied().unwrap_or("");
-        self.words(gap, hand_title, |sign, word| sums.said += said(sign, word));
+        self.words(gap, |sign, word| sums.said += said(sign, word));
         sums
     }
 
     /// The words of a gap, each once: which are said, which lead up to the food, how its clauses begin.
-    pub fn words(&self, gap: &Gap, hand: &str, mut put: impl FnMut(&'static str, &str)) {
+    pub fn words(&self, gap: &Gap, mut put: impl FnMut(&'static str, &str)) {
         let t = self.tokens;
         let word = |k: usize| match t.item(k).kind {
             Kind::Number(_) => "#",
@@ -155,8 +154,6 @@ impl View<'_> {
         crate::order::sort(&mut pairs);
         pairs.dedup();
         pairs.iter().for_each(|p| put("first two", p));
-        // A bowl, a layer cake, a lasagna has loud parts.
-        put("in hand", &hand.rsplit([' ', '-']).next().map(fold).unwrap_or_default());
     }
 
     /// How often one of these names, or its last word, is said in a stretch, counted up to three.

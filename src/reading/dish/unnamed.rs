@@ -9,6 +9,7 @@ use super::evidence::{View, band, neighbour};
 use super::title::same_dish;
 use super::topic::{RECENT, taste, told_again};
 use crate::item::Items;
+use crate::lexicon::Sets;
 use crate::lexicon::lexicon;
 use crate::recipe::Use;
 use crate::token::{Kind, Tokens};

@@ -7,6 +7,7 @@ use super::Context;
 use super::render::{capitalised, has_first, render, trim_end, words};
 use crate::item::Items;
 use crate::letters::capital;
+use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::measure::Time;
 use crate::recipe::{Piece, PieceKind};

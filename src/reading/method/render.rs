@@ -8,6 +8,7 @@ use crate::draft::Span;
 use crate::grammar::food::Quantifier;
 use crate::item::Items;
 use crate::letters::{capital, lower};
+use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::recipe::{Piece, PieceKind, Step};
 use crate::token::{Kind, Token, Tokens};

@@ -81,7 +81,7 @@ fn unknown(t: &Token) -> bool {
     let one = Tokens(std::slice::from_ref(t));
     t.kind == Kind::Word
         && t.text.len() >= 3
-        && !t.text.contains('\'')
+        && !crate::letters::holds(&t.text, "'")
         && !t.text.ends_with("ly")
         && !t.text.ends_with("ing")
         && OTHERS.iter().all(|s| !lists.has(s, &t.text))
