@@ -54,6 +54,34 @@ pub fn uncapital(text: &str) -> String {
     chars.next().map(|c| std::iter::once(small(c)).chain(chars).collect()).unwrap_or_default()
 }
 
+/// Whether a text has these letters in it: the library's search would bring three kilobytes of wasm.
+pub fn holds(text: &str, part: &str) -> bool {
+    place(text, part).is_some()
+}
+
+/// Where these letters begin in a text, in bytes.
+pub fn place(text: &str, part: &str) -> Option<usize> {
+    text.as_bytes().windows(part.len().max(1)).position(|w| w == part.as_bytes())
+}
+
+/// The part of a text between two places, in bytes; nothing where they do not stand between letters.
+#[cfg_attr(target_arch = "wasm32", inline(never))]
+pub fn part(text: &str, from: usize, to: usize) -> &str {
+    text.get(from..to).unwrap_or("")
+}
+
+/// A text with some letters in place of others, wherever they stand.
+pub fn swap(text: &str, old: &str, new: &str) -> String {
+    let (mut out, mut rest) = (String::new(), text);
+    while let Some(at) = place(rest, old) {
+        out.push_str(part(rest, 0, at));
+        out.push_str(new);
+        rest = part(rest, at + old.len(), rest.len());
+    }
+    out.push_str(rest);
+    out
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -86,32 +114,4 @@ mod tests {
         assert_eq!(lower("CRÈME Brûlée"), "crème brûlée");
         assert!(is_capital('Ž') && !is_capital('ž') && !is_capital('7'));
     }
-}
-
-/// Whether a text has these letters in it: the library's search would bring three kilobytes of wasm.
-pub fn holds(text: &str, part: &str) -> bool {
-    place(text, part).is_some()
-}
-
-/// Where these letters begin in a text, in bytes.
-pub fn place(text: &str, part: &str) -> Option<usize> {
-    text.as_bytes().windows(part.len().max(1)).position(|w| w == part.as_bytes())
-}
-
-/// The part of a text between two places, in bytes; nothing where they do not stand between letters.
-#[cfg_attr(target_arch = "wasm32", inline(never))]
-pub fn part(text: &str, from: usize, to: usize) -> &str {
-    text.get(from..to).unwrap_or("")
-}
-
-/// A text with some letters in place of others, wherever they stand.
-pub fn swap(text: &str, old: &str, new: &str) -> String {
-    let (mut out, mut rest) = (String::new(), text);
-    while let Some(at) = place(rest, old) {
-        out.push_str(part(rest, 0, at));
-        out.push_str(new);
-        rest = part(rest, at + old.len(), rest.len());
-    }
-    out.push_str(rest);
-    out
 }

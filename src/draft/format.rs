@@ -112,7 +112,7 @@ fn is_cue_time(line: &str) -> bool {
     let Some(at) = crate::letters::place(line, "-->") else { return false };
     let (Some(a), Some(b)) = (line.get(..at), line.get(at + 3..)) else { return false };
     let clock = |t: &str| {
-        !t.is_empty() && crate::letters::holds(&t, ":") && t.bytes().all(|c| c.is_ascii_digit() || b":.,".contains(&c))
+        !t.is_empty() && crate::letters::holds(t, ":") && t.bytes().all(|c| c.is_ascii_digit() || b":.,".contains(&c))
     };
     clock(a.trim()) && b.split_whitespace().next().is_some_and(clock)
 }

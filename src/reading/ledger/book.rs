@@ -61,6 +61,9 @@ fn trickles(unit: Unit) -> bool {
     matches!(unit, Unit::Splash | Unit::Drop | Unit::Drizzle | Unit::Glug)
 }
 
+/// Whether both figures of a food go in: where the first stands, whether in the same part of the dish, the food's tags.
+type Both<'a> = dyn Fn((usize, usize), bool, &str) -> bool + 'a;
+
 #[derive(Clone, Copy)]
 pub(super) struct Context<'a> {
     pub correcting: bool,
@@ -86,7 +89,7 @@ pub(super) struct Context<'a> {
     /// "the second stick of butter": which of several.
     pub ordinal: Option<i64>,
     /// Where the food was measured before, both figures go in.
-    pub both: &'a dyn Fn((usize, usize), bool, &str) -> bool,
+    pub both: &'a Both<'a>,
     /// The clause and the finding.
     pub at: (usize, usize),
 }
