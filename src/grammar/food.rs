@@ -842,7 +842,11 @@ fn with_after<'t>(
             // "A stock cube in half a pint of water": a half of what follows.
             let half = next.get(len.wrapping_sub(1)).is_some_and(|t| t.is("half"))
                 && (after.at_any("a an of") || unit(after).is_some());
+            // "Four avocados, juice of two limes": of what comes next.
+            let of_next =
+                after.at("of") && next.get(len.wrapping_sub(1)).is_some_and(|t| t.is_any("juice zest rind peel"));
             if half
+                || of_next
                 || after.at_any("the it them my your this")
                 || (n == 1 && food_ahead(after, 0) && !comma_before_food(after)) && relative == 0 && !is_cut(&head)
             {
