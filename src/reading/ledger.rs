@@ -299,8 +299,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         quantifier: Quantifier::None,
                         ..(**said).clone()
                     });
-                    let broken =
-                        owed.take_if(|_| said.amount.is_none() && said.food.is_some()).filter(|o| n <= o.1 + 2);
+                    // Only what is named and no more: "Ketchup." "Butter the dish" is an order.
+                    let names = c.main != Use::Action && said.amount.is_none() && said.food.is_some();
+                    let broken = owed.take_if(|_| names).filter(|o| n <= o.1 + 2);
                     let whole = broken.map(|o| SaidFood { amount: Some(o.0), ..(**said).clone() });
                     let said = if pours { &some } else { alike.as_ref().or(whole.as_ref()).unwrap_or(said) };
                     // "A cup of buttermilk. I don't have buttermilk today, so I'm using yogurt."
@@ -411,7 +412,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "Half a cup of juice. It took me five oranges": what it took is not what goes in.
                     let took = (c.piece.from..f.from).any(|k| {
                         tokens.item(k).is_any("took takes")
-                            && tokens.get(k + 1).is_some_and(|t| t.is_any("me us about you around"))
+                            && tokens.get(k + 1).is_some_and(|t| t.is_any("me us you"))
                             && k + 4 >= f.from
                     });
                     if took && said.amount.is_some_and(|a| a.amount.unit().is_none()) && n <= last_measured + 1 {

@@ -3,7 +3,7 @@
 use super::ledger::Ledger;
 use super::oven::Settings;
 use crate::letters::capital;
-use crate::measure::Unit;
+use crate::measure::{Amount, Unit};
 use crate::recipe::{Choice, Query, said};
 
 /// A card of more queries is not answered.
@@ -15,8 +15,11 @@ pub fn queries(book: &Ledger, settings: &Settings, doubts: &[i32]) -> Vec<Query>
     let mut lines: Vec<usize> = (0..book.lines.len()).filter(|n| doubts[*n] > 0).collect();
     crate::order::sort_by(&mut lines, |a, b| doubts[*b].cmp(&doubts[*a]));
     lines.truncate(MOST);
-    let disputed = book.disputes.iter().map(|d| d.line);
-    lines.extend(disputed);
+    // Of two figures for one thing the cook has the last word.
+    let replaced = |s: &&(usize, Amount, Amount)| {
+        !s.1.same_size(&s.2) && book.lines[s.0].amount.is_some_and(|a| a.same_size(&s.2))
+    };
+    lines.extend(book.disputes.iter().map(|d| d.line).chain(book.summed.iter().filter(replaced).map(|s| s.0)));
     crate::order::sort(&mut lines);
     lines.dedup();
     let mut out: Vec<Query> = lines

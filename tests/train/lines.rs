@@ -14,6 +14,28 @@ const LEAN: i32 = 300;
 /// The sum of the learned weights speaks for a doubt, the more the higher.
 const RISING: [usize; 1] = [0];
 
+/// Drafts with an editor's cards, how they are cut into dishes, and the books of each dish.
+pub struct Kept {
+    pub all: Vec<Taught>,
+    pub plans: Vec<Plan>,
+    pub books: Vec<Vec<Ledger>>,
+}
+
+impl Kept {
+    /// Reads the drafts of these folders; with `open` every soft choice of the books is left open, as learning it needs.
+    pub fn of(folders: &[PathBuf], open: bool) -> Kept {
+        let all: Vec<Taught> =
+            folders.iter().flat_map(|f| drafts(f)).map(|p| Taught::of(&p)).filter(|t| t.gold.is_some()).collect();
+        let plans: Vec<Plan> = all.iter().map(|t| dish::plan(&t.read.tokens, &t.read.clauses, &t.read.found)).collect();
+        let books = all.iter().zip(&plans).map(|(t, p)| {
+            let book = |k| keep(&t.read.tokens, &t.read.clauses, &t.read.found, p, k, open);
+            (0..p.dishes.len()).map(book).collect()
+        });
+        let books = books.collect();
+        Kept { all, plans, books }
+    }
+}
+
 /// A line of a card.
 struct Line {
     draft: usize,
@@ -130,17 +152,7 @@ fn lines(draft: usize, t: &Taught, plan: &Plan, books: &[Ledger], signs: &mut Si
 
 /// Learns from the drafts of these folders; `trial` prints how well it does on drafts held out, and writes nothing.
 pub fn learn(folders: &[PathBuf], trial: bool) {
-    let all: Vec<Taught> =
-        folders.iter().flat_map(|f| drafts(f)).map(|p| Taught::of(&p)).filter(|t| t.gold.is_some()).collect();
-    let plans: Vec<Plan> = all.iter().map(|t| dish::plan(&t.read.tokens, &t.read.clauses, &t.read.found)).collect();
-    let books: Vec<Vec<Ledger>> = all
-        .iter()
-        .zip(&plans)
-        .map(|(t, p)| {
-            let book = |k| keep(&t.read.tokens, &t.read.clauses, &t.read.found, p, k, false);
-            (0..p.dishes.len()).map(book).collect()
-        })
-        .collect();
+    let Kept { all, plans, books } = Kept::of(folders, false);
     let mut signs = Signs::default();
     let mut rows: Vec<(usize, Vec<Row>)> = Vec::new();
     let mut told: Vec<Line> = Vec::new();

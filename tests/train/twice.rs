@@ -1,10 +1,10 @@
 //! Learns whether both figures of a food that is measured twice go in.
 
-use super::lines::{fits, number, plain};
-use super::{FOLDS, Row, Signs, Taught, common, drafts, pull, trees, whole, write};
+use super::lines::{Kept, fits, number, plain};
+use super::{FOLDS, Row, Signs, Taught, common, pull, trees, whole, write};
 use plainspoon::measure::Amount;
-use plainspoon::reading::dish::{self, Plan};
-use plainspoon::reading::ledger::{Again, Ledger, keep, twice::Twice};
+use plainspoon::reading::dish::Plan;
+use plainspoon::reading::ledger::{Again, Ledger, twice::Twice};
 use serde_json::Value;
 use std::fs;
 use std::path::PathBuf;
@@ -57,17 +57,7 @@ fn added(again: &Again, name: &str, cards: &[Value]) -> Option<bool> {
 
 /// Learns from the drafts of these folders; `trial` prints how well it does on drafts held out, and writes nothing.
 pub fn learn(folders: &[PathBuf], trial: bool) {
-    let all: Vec<Taught> =
-        folders.iter().flat_map(|f| drafts(f)).map(|p| Taught::of(&p)).filter(|t| t.gold.is_some()).collect();
-    let plans: Vec<Plan> = all.iter().map(|t| dish::plan(&t.read.tokens, &t.read.clauses, &t.read.found)).collect();
-    let books: Vec<Vec<Ledger>> = all
-        .iter()
-        .zip(&plans)
-        .map(|(t, p)| {
-            let book = |k| keep(&t.read.tokens, &t.read.clauses, &t.read.found, p, k, true);
-            (0..p.dishes.len()).map(book).collect()
-        })
-        .collect();
+    let Kept { all, plans, books } = Kept::of(folders, true);
     let mut signs = Signs::default();
     let mut rows: Vec<(usize, Vec<Row>)> = Vec::new();
     let mut said: Vec<(usize, usize, Again)> = Vec::new();

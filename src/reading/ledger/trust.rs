@@ -10,11 +10,12 @@ use super::super::scan::{Found, Item};
 use super::super::sort::Sorted;
 use super::super::weights::{DOUBTED, DOUBTS};
 use super::Ledger;
+use super::twice::{head, word};
 use crate::grammar::number;
 use crate::item::Items;
 use crate::measure::{Dimension, Ratio, Unit};
 use crate::recipe::Use;
-use crate::token::{Kind, Token, Tokens, fold};
+use crate::token::{Token, Tokens, fold};
 
 /// How many facts a line has.
 pub const FACTS: usize = 36;
@@ -100,12 +101,7 @@ impl<'a> View<'a> {
         let t = self.tokens;
         let (from, to) = (self.found.item(id).from, self.found.item(id).to);
         let piece = self.clauses.item(n).piece;
-        let word = |k: usize| match t.item(k).kind {
-            Kind::Number(_) => "#",
-            _ if !t.item(k).is_spoken() => ",",
-            _ if number::number(Tokens(t.row(k, k + 1))).is_ok() => "#",
-            _ => &*t.item(k).text,
-        };
+        let word = |k: usize| word(t, k);
         let at = |k: Option<usize>| k.filter(|k| *k < t.len()).map_or("-", word);
         put("before", at(from.checked_sub(1)));
         put("second before", at(from.checked_sub(2)));
@@ -247,8 +243,4 @@ impl<'a> View<'a> {
             i32::from(!l.prep.is_empty()),
         ]
     }
-}
-
-fn head(name: &str) -> String {
-    name.rsplit([' ', '-']).next().map(fold).unwrap_or_default()
 }

@@ -44,12 +44,7 @@ pub struct Twice<'a> {
 
 impl Twice<'_> {
     fn word(&self, k: usize) -> &str {
-        match self.tokens.item(k).kind {
-            Kind::Number(_) => "#",
-            _ if !self.tokens.item(k).is_spoken() => ",",
-            _ if number::number(Tokens(self.tokens.row(k, k + 1))).is_ok() => "#",
-            _ => &self.tokens.item(k).text,
-        }
+        word(self.tokens, k)
     }
 
     /// The words round about the two figures.
@@ -150,6 +145,17 @@ impl Twice<'_> {
     }
 }
 
-fn head(name: &str) -> String {
+/// A word as the weights know it: "#" for any number, "," for any stop.
+pub(super) fn word(tokens: &[Token], k: usize) -> &str {
+    match tokens.item(k).kind {
+        Kind::Number(_) => "#",
+        _ if !tokens.item(k).is_spoken() => ",",
+        _ if number::number(Tokens(tokens.row(k, k + 1))).is_ok() => "#",
+        _ => &tokens.item(k).text,
+    }
+}
+
+/// The last word of a food's name, its plural folded.
+pub(super) fn head(name: &str) -> String {
     name.rsplit([' ', '-']).next().map(fold).unwrap_or_default()
 }

@@ -286,20 +286,26 @@ pub(super) fn half_of_the_spoon(tokens: &[Token], found: &mut [Found]) {
 }
 
 /// "Then it's 350 of belly pork", where other foods are weighed in grams.
+///
+/// Of a smaller number, and of "the prawns", so many pieces may be meant: those are left without a unit, and asked.
 pub fn weighed(tokens: &[Token], found: &mut [Found]) {
     const NEAR: usize = 30;
+    let gram =
+        |f: &Found| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit() == Some(Unit::Gram)));
     for n in 0..found.len() {
-        let Item::Food(x) = &found[n].item else { continue };
-        let Some(said) = x.amount.filter(|a| a.amount.unit().is_none() && a.amount.low() >= Ratio::whole(20)) else {
+        let row = tokens.row(found[n].from, found[n].to);
+        let of = row.iter().take(3).position(|t| t.is("of"));
+        let of = of.is_some_and(|k| !row.get(k + 1).is_some_and(|t| t.is_any("the those these my your our them")));
+        let metric = || found[n.saturating_sub(NEAR)..found.len().min(n + NEAR)].iter().any(gram);
+        if !of || !metric() {
             continue;
+        }
+        let Item::Food(x) = &mut found[n].item else { continue };
+        let weight = |a: &SaidAmount| {
+            let low = a.amount.low();
+            a.amount.unit().is_none() && low >= Ratio::whole(50) && low.is_whole() && low.num() % 5 == 0
         };
-        let of = tokens.row(found[n].from, found[n].to).iter().take(3).any(|t| t.is("of"));
-        let gram = |f: &Found| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit() == Some(Unit::Gram)));
-        let metric = found[n.saturating_sub(NEAR)..found.len().min(n + NEAR)].iter().any(gram);
-        if of
-            && metric
-            && let Item::Food(x) = &mut found[n].item
-        {
+        if let Some(said) = x.amount.filter(weight) {
             x.amount = Some(SaidAmount { amount: said.amount.in_unit(Some(Unit::Gram)), ..said });
         }
     }
