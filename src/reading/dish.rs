@@ -1,6 +1,7 @@
 //! Where one dish ends and the next begins, what each is called, and which part of it ("the topping") is being made.
 
 mod again;
+mod company;
 pub mod evidence;
 pub mod naming;
 mod opening;

@@ -13,6 +13,7 @@ mod lines;
 mod trees;
 mod turns;
 mod twice;
+mod vectors;
 
 use plainspoon::reading::Prepared;
 use plainspoon::reading::dish::evidence::{Candidate, View};
@@ -42,6 +43,16 @@ const ROUNDS: usize = 3000;
 
 /// Held out drafts: one in so many at a time.
 const FOLDS: usize = 5;
+
+/// Draws of a linear congruential generator (D. E. Knuth, The Art of Computer Programming 2, 3.3.4): the same each time.
+struct Draws(u64);
+
+impl Draws {
+    fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_mul(6364136223846793005).wrapping_add(1442695040888963407);
+        self.0 >> 33
+    }
+}
 
 /// One name in one clause.
 struct Row {

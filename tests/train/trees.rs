@@ -4,6 +4,8 @@
 //! Annals of Statistics 29 (2001), with the second-order leaves of Chen and Guestrin, KDD 2016. Everything is summed in the
 //! order of the rows, so the same drafts give the same trees.
 
+use super::Draws;
+
 /// Rows of trees with other draws err apart; what they say is averaged.
 const DRAWS: u64 = 3;
 /// How many trees.
@@ -106,16 +108,6 @@ struct Open {
     fact: usize,
     top: i32,
     path: Vec<bool>,
-}
-
-/// Draws of a linear congruential generator (D. E. Knuth, The Art of Computer Programming 2, 3.3.4): the same each time.
-struct Draws(u64);
-
-impl Draws {
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_mul(6364136223846793005).wrapping_add(1442695040888963407);
-        self.0 >> 33
-    }
 }
 
 fn value(slope: f64, bend: f64) -> f64 {

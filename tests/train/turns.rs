@@ -1,9 +1,10 @@
 //! Learns whether a dish begins between two measured foods.
 
 use super::{Dish, FOLDS, Row, Signs, Taught, common, drafts, lean, pull, starts, whole, write};
-use super::{openings, trees};
+use super::{openings, trees, vectors};
 use plainspoon::reading::dish::evidence::View;
-use plainspoon::reading::dish::turn::{Gap, InHand, UNJUDGED};
+use plainspoon::reading::dish::turn::{FACTS, Gap, InHand, UNJUDGED};
+use plainspoon::reading::vectors::Vectors;
 use std::fs;
 use std::path::PathBuf;
 
@@ -13,7 +14,7 @@ const WHOLE: f64 = 3.0;
 const LEAN: i32 = -100;
 
 /// Facts that speak for a yes, the more the higher: the sums of the learned weights.
-const RISING: [usize; 6] = [0, 3, 4, 26, 35, 50];
+const RISING: [usize; 6] = [0, 3, 4, 26, 35, FACTS];
 
 /// One gap of a draft.
 struct Place {
@@ -102,6 +103,19 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
             (0..FOLDS).map(|fold| scope.spawn(move || [0, 1, 2].map(|k| without(Some(fold), k)))).collect();
         folds.into_iter().map(|f| f.join().expect("a fold")).collect()
     });
+    let said: Vec<Vec<vectors::Dish>> = (all.iter().zip(&views))
+        .zip(&dishes)
+        .map(|((taught, view), d)| vectors::dishes(taught, view, &d.iter().map(begins).collect::<Vec<_>>()))
+        .collect();
+    let words_without = |fold: Option<usize>| -> Vec<&vectors::Dish> {
+        said.iter().enumerate().filter(|(n, _)| Some(n % FOLDS) != fold).flat_map(|(_, d)| d).collect()
+    };
+    let rows_of: Vec<Vectors> = std::thread::scope(|scope| {
+        let words_without = &words_without;
+        let folds: Vec<_> =
+            (0..FOLDS).map(|fold| scope.spawn(move || vectors::learn(&words_without(Some(fold))))).collect();
+        folds.into_iter().map(|f| f.join().expect("a fold")).collect()
+    });
     let facts: Vec<trees::Row> = gaps
         .iter()
         .map(|p| {
@@ -128,7 +142,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
                 },
                 &|s, a| mine[2].weight(&signs[2], s, a),
             );
-            let facts = view.facts(&p.gap, hand, &sums).to_vec();
+            let facts = view.facts(&p.gap, hand, &sums, &rows_of[p.draft % FOLDS]).to_vec();
             trees::Row { facts, yes: p.begins, counts: if all[p.draft].gold.is_some() { WHOLE } else { 1.0 } }
         })
         .collect();
@@ -193,6 +207,8 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     }
     let words = without(None, 2);
     write("turns", &signs[2], words.bias, &words.weights);
+    let head = "# Words that are said of the same dishes have like rows of letters. Written by tests/train; do not edit by hand.\n";
+    fs::write("src/lexicon/weights/vectors.txt", format!("{head}{}", vectors::text(&words_without(None)))).expect("the list of rows");
     let text = trees::fit(&apart(None), &RISING).text(LEAN);
     let head =
         "# Trees of questions about a gap between two measured foods. Written by tests/train; do not edit by hand.\n";

@@ -7,7 +7,9 @@
 //! been judged once, they are judged again with what the first round said of their neighbours (`again.txt`).
 
 use super::super::scan::Item;
+use super::super::vectors::{VECTORS, Vectors};
 use super::super::weights::{AGAIN, TREES, TURNS};
+use super::company::LIKE;
 use super::evidence::{Candidate, SITTING, View};
 use super::part::component;
 use super::title::same_dish;
@@ -76,7 +78,7 @@ impl Judged {
 pub type Turn = (usize, Option<Candidate>);
 
 /// How many facts a gap has.
-pub const FACTS: usize = 50;
+pub const FACTS: usize = 50 + LIKE;
 /// How many facts its neighbours add.
 pub const CONTEXT: usize = 17;
 /// The sum of a gap that is not there, or was not judged.
@@ -175,7 +177,7 @@ impl View<'_> {
     }
 
     /// The facts of a gap that the trees ask for.
-    pub fn facts(&self, gap: &Gap, hand: InHand<'_>, sums: &Sums) -> [i32; FACTS] {
+    pub fn facts(&self, gap: &Gap, hand: InHand<'_>, sums: &Sums, vectors: &Vectors) -> [i32; FACTS] {
         let all = gap.from..=gap.to;
         let whole = |n: usize| i32::try_from(n.min(1000)).unwrap_or(1000);
         let count = |holds: &dyn Fn(usize) -> bool| whole(all.clone().filter(|n| holds(*n)).count());
@@ -224,7 +226,7 @@ impl View<'_> {
         };
         let to = self.clauses.item(gap.to);
         let lately = measured[k - 1];
-        [
+        let plain = [
             sum(0),
             sum(1),
             whole(sums.named.iter().filter(|s| s.0 > -32).count()),
@@ -275,7 +277,11 @@ impl View<'_> {
             whole(self.told_of(&name, true, start.saturating_sub(SITTING)..start)),
             whole(100 * gap.to / self.clauses.len().max(1)),
             count(&serves),
-        ]
+        ];
+        let mut all = [0; FACTS];
+        all[..plain.len()].copy_from_slice(&plain);
+        all[plain.len()..].copy_from_slice(&self.company(gap, hand, vectors));
+        all
     }
 
     /// What the sums of the gaps round about say of one, once all have been judged.
@@ -324,7 +330,7 @@ impl View<'_> {
             self.sums(gap, hand, &|n, c| self.weigh(n, c, opened), &|n| self.weigh_start(n, opened), &|sign, word| {
                 TURNS.of(sign, word)
             });
-        let facts = self.facts(gap, hand, &sums);
+        let facts = self.facts(gap, hand, &sums, &VECTORS);
         Judged {
             sum: TREES.sum(&facts),
             facts,
