@@ -137,7 +137,7 @@ pub fn fold(word: &str) -> String {
     if n > 4 && ends(&["ie"]) {
         return format!("{}y", crate::letters::part(word, 0, n - 2));
     }
-    if n > 4 && ends(&["ches", "shes", "sses", "xes", "toes"]) {
+    if n > 4 && ends(&["ches", "shes", "sses", "xes", "toes", "goes", "roes", "does"]) {
         return crate::letters::part(word, 0, n - 2).into();
     }
     let cut =

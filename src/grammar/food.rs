@@ -148,7 +148,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
                 break;
             }
             // A longer preparation ("cut in half") or a describer that the list of foods also has ("orange") goes on.
-            if food.is_some() && !head {
+            if food.is_some() && !head && !(open && at == to && compound(i.skip(at), n)) {
                 break;
             }
             if unknown > 0 && food.is_none() && !head && !open {
@@ -190,13 +190,23 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             // "boneless, skinless chicken thighs"
             let next = rest.skip(1);
             if pending_describers > 0
-                && (lists.describers.exact(next).is_some() || lists.prep.exact(next).is_some())
-                && food_ahead(next, 4)
+                && let Some((n, ())) = lists.describers.exact(next).or_else(|| lists.prep.exact(next))
+                && food_ahead(next.skip(n), 3)
             {
                 at += 1;
                 continue;
             }
             break;
+        }
+        // "18 percent cream", "85% hamburger": how fat it is.
+        if matches!(t.kind, Kind::Number(_))
+            && food.is_none()
+            && rest.get(1).is_some_and(|t| t.is("percent") || t.is("%"))
+            && food_ahead(rest.skip(2), 2)
+        {
+            push(2, &mut words, &mut from);
+            at += 2;
+            continue;
         }
         if t.kind == Kind::Sign && t.is("%") && !words.is_empty() {
             push(1, &mut words, &mut from);
@@ -219,8 +229,19 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             }
             break;
         }
+        // "Brown or green lentils": either will do.
+        if t.is("or")
+            && pending_describers > 0
+            && food.is_none()
+            && let Some((n, ())) = lists.describers.exact(rest.skip(1))
+            && food_ahead(rest.skip(1 + n), 1)
+        {
+            push(1, &mut words, &mut from);
+            at += 1;
+            continue;
+        }
         // "Two cups of juice": measured, the word of a compound stands alone.
-        if open && words.is_empty() && t.is_any("juice zest stock broth pulp") && !food_ahead(rest.skip(1), 1) {
+        if open && words.is_empty() && t.is_any("juice zest stock broth pulp savoury savory") && !food_ahead(rest.skip(1), 1) {
             push(1, &mut words, &mut from);
             unknown += 1;
             at += 1;
@@ -311,6 +332,14 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         }
     }
     (to > 0 && !words.is_empty()).then(|| Name { words, food, prep, from: from.min(to), to })
+}
+
+/// Whether a second food of `n` words is the head of the first: "whole milk yogurt", "chocolate protein powder". What is often
+/// said without an amount of its own ("milk salt"), and what leads a list ("milk onion and garlic"), stands for itself.
+fn compound(i: Tokens<'_>, n: usize) -> bool {
+    let after = i.skip(n);
+    let leads = after.at_any("and or") && food_ahead(after.skip(1), 1);
+    !leads && !i.0.iter().take(n).any(|t| lexicon().has("seasons", &t.text))
 }
 
 /// Whether a known food begins within the next `n` words, none of them closed.
@@ -949,6 +978,16 @@ fn is_cut(word: &str) -> bool {
     .contains(&word)
 }
 
+/// Whether an amount with a food begins here: "half a cup of water", "half a red onion"; no length ("half an inch thick").
+fn next_amount(i: Tokens<'_>) -> bool {
+    if let Ok((_, said)) = super::amount::amount(i) {
+        return said.amount.unit().is_some_and(|u| u.dimension() != Dimension::Length);
+    }
+    let Ok((rest, n)) = number(i) else { return false };
+    let rest = rest.skip(usize::from(n.low < crate::measure::Ratio::ONE && rest.at_any("a an of")));
+    !i.at_any("a an one") && name(rest, false).is_some()
+}
+
 fn cut_tail(i: Tokens<'_>) -> usize {
     let mut n = 0;
     let mut good = 0;
@@ -959,6 +998,10 @@ fn cut_tail(i: Tokens<'_>) -> usize {
             continue;
         }
         let here = i.skip(n);
+        // "Carrots grated half a cup of syrup": in talk without stops the next food begins with its amount.
+        if next_amount(here) {
+            break;
+        }
         if let Some((len, ())) = lexicon().cuts.exact(here) {
             // Joints end a tail; they only count when more of it follows.
             let joint = t.is_any("and in into a an the on to about at as like maybe one two so so can very up");
