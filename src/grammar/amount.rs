@@ -352,8 +352,12 @@ fn amount_of_one(i: Tokens<'_>) -> Read<'_, Amount> {
 }
 
 /// The unit at the front: its length in tokens.
+///
+/// "Four cube steaks", "a pound cake": a food that is called after a measure is no measure.
 pub fn unit(i: Tokens<'_>) -> Option<(usize, Unit)> {
-    lexicon().units.exact(i)
+    let (n, unit) = lexicon().units.exact(i)?;
+    let named = !unit.is_container() && lexicon().foods.folded(i).is_some_and(|f| f.0 > n);
+    (!named).then_some((n, unit))
 }
 
 /// A container at the front.

@@ -3,8 +3,8 @@
 use super::amount::{SaidAmount, amount, package_after, unit};
 use super::number::{about, number};
 use super::word::taken;
-use crate::lexicon::{Food, lexicon};
-use crate::measure::{Amount, Dimension};
+use crate::lexicon::{Food, Sets, lexicon};
+use crate::measure::{Amount, Dimension, Ratio};
 use crate::recipe::Package;
 use crate::token::input::miss;
 use crate::token::{Kind, Read, Tokens};
@@ -241,7 +241,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             continue;
         }
         // "Two cups of juice": measured, the word of a compound stands alone.
-        if open && words.is_empty() && t.is_any("juice zest stock broth pulp savoury savory") && !food_ahead(rest.skip(1), 1) {
+        if open && words.is_empty() && t.is_in("measured only") && !food_ahead(rest.skip(1), 1) {
             push(1, &mut words, &mut from);
             unknown += 1;
             at += 1;
@@ -434,7 +434,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
         (
             number(start.skip(1)).ok().or(Some((
                 start.skip(1),
-                super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE },
+                super::number::Number { low: Ratio::ONE, high: Ratio::ONE },
             ))),
             true,
         )
@@ -445,7 +445,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             Err(_) => (
                 Some((
                     start.skip(1),
-                    super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE },
+                    super::number::Number { low: Ratio::ONE, high: Ratio::ONE },
                 )),
                 false,
             ),
@@ -465,12 +465,12 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
         if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("the those that your my these them")) {
             of_the = true;
             rest = rest.skip(2);
-        } else if n.low < crate::measure::Ratio::ONE && rest.at_any("the that your my those") {
+        } else if n.low < Ratio::ONE && rest.at_any("the that your my those") {
             of_the = true;
             rest = rest.skip(1);
-        } else if n.low < crate::measure::Ratio::ONE && rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("a an")) {
+        } else if n.low < Ratio::ONE && rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("a an")) {
             rest = rest.skip(2);
-        } else if n.low < crate::measure::Ratio::ONE && rest.at_any("a an") {
+        } else if n.low < Ratio::ONE && rest.at_any("a an") {
             rest = rest.skip(1);
         }
         // "a four pound chicken": the size of a counted thing.
@@ -487,7 +487,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             && let Some(amount) = Amount::range(n.low, n.high, None)
         {
             let skip = taken(i, rest);
-            let article = start.at_any("a an") && n.low == crate::measure::Ratio::ONE;
+            let article = start.at_any("a an") && n.low == Ratio::ONE;
             let said = SaidAmount { amount, package, each: false, more, of_the, bare: false, article };
             let mut named = named;
             let mut said = said;
@@ -505,7 +505,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             let said = SaidAmount { amount: said.amount.in_manner(manner), ..said };
             let quantifier = if of_the { Quantifier::Part } else { Quantifier::None };
             let (rest, mut out) = with_after(i, rest, named, skip, Some(said), skip, quantifier);
-            if of_the && n.low < crate::measure::Ratio::ONE {
+            if of_the && n.low < Ratio::ONE {
                 out.part = Some(n.low);
                 out.amount = None;
             }
@@ -565,9 +565,17 @@ fn trails(u: crate::measure::Unit) -> bool {
 ///
 /// "a teaspoon each of mace, allspice and white pepper": one amount, several foods.
 pub fn each(i: Tokens<'_>) -> Read<'_, Vec<SaidFood>> {
-    let (mut rest, said) = match amount(i) {
+    let (rest, said) = match amount(i) {
         Ok(found) => found,
         Err(m) => {
+            // "Cup each of rye flour and cornmeal".
+            if let Some((n, unit)) = unit(i)
+                && i.get(n).is_some_and(|t| t.is("each"))
+                && let Some(amount) = Amount::range(Ratio::ONE, Ratio::ONE, Some(unit))
+            {
+                let said = SaidAmount { each: true, ..SaidAmount::plain(amount) };
+                return listed(i, i.skip(n + 1), said);
+            }
             // "two each of the red and green peppers", "one each".
             let (rest, n) = number(i)?;
             if !rest.at("each") {
@@ -591,6 +599,11 @@ pub fn each(i: Tokens<'_>) -> Read<'_, Vec<SaidFood>> {
     if !said.each {
         return miss(i);
     }
+    listed(i, rest, said)
+}
+
+/// The foods to each of which an amount belongs.
+fn listed<'a>(i: Tokens<'a>, mut rest: Tokens<'a>, said: SaidAmount) -> Read<'a, Vec<SaidFood>> {
     let amount_len = taken(i, rest);
     if rest.at("of") || rest.first().is_some_and(|t| t.kind == Kind::Comma) {
         rest = rest.skip(1);
@@ -686,12 +699,12 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
         Ok((rest, n)) => (rest, Some(n)),
         Err(_) if rest.at_any("a an") => (
             rest.skip(1),
-            Some(super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE }),
+            Some(super::number::Number { low: Ratio::ONE, high: Ratio::ONE }),
         ),
         Err(_) => (rest, None),
     };
     let mut rest = rest;
-    let fraction = n.is_some_and(|n| n.low < crate::measure::Ratio::ONE);
+    let fraction = n.is_some_and(|n| n.low < Ratio::ONE);
     if fraction && rest.at_any("a an") {
         rest = rest.skip(1);
     } else if fraction && rest.at("of") {
@@ -801,7 +814,7 @@ fn quantifier(i: Tokens<'_>) -> (usize, Quantifier, Option<crate::measure::Ratio
 /// What may follow an amount that came after its food: preparation and a container's size. Gives the tokens taken.
 pub fn tail(i: Tokens<'_>) -> (usize, Vec<String>, Option<Package>) {
     let nothing = Name { words: vec![String::new()], food: None, prep: Vec::new(), from: 0, to: 0 };
-    let container = super::number::Number { low: crate::measure::Ratio::ONE, high: crate::measure::Ratio::ONE };
+    let container = super::number::Number { low: Ratio::ONE, high: Ratio::ONE };
     let amount = Amount::range(container.low, container.high, Some(crate::measure::Unit::Can));
     let said = amount.map(SaidAmount::plain);
     let (rest, food) = with_after(i, i, nothing, 0, said, 0, Quantifier::None);
@@ -984,7 +997,7 @@ fn next_amount(i: Tokens<'_>) -> bool {
         return said.amount.unit().is_some_and(|u| u.dimension() != Dimension::Length);
     }
     let Ok((rest, n)) = number(i) else { return false };
-    let rest = rest.skip(usize::from(n.low < crate::measure::Ratio::ONE && rest.at_any("a an of")));
+    let rest = rest.skip(usize::from(n.low < Ratio::ONE && rest.at_any("a an of")));
     !i.at_any("a an one") && name(rest, false).is_some()
 }
 

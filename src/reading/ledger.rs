@@ -1080,7 +1080,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         if c.cues.optional {
             let whole = in_clause.clone();
             if whole.is_empty() {
-                if let Some(line) = last.filter(|_| n <= last_clause + 2) {
+                // "My sister uses a can of soup, you can if you want": of hers, not of the food before.
+                let told = n > 0 && clauses.item(n - 1).cues.story && n - 1 > last_clause;
+                if let Some(line) = last.filter(|_| n <= last_clause + 2 && !told) {
                     book.lines[line].optional = true;
                 }
             } else if let Some(line) = optional_of(tokens, c, mine, &book, c.found.0) {

@@ -269,7 +269,12 @@ fn is_order(rest: Tokens<'_>, before: Option<&Token>) -> bool {
         t.kind != Kind::Word || t.is_any("and then i you we to just now lightly generously so or also don't i'd first")
     });
     let object = rest.get(n).is_some_and(|t| t.is_in("after an object verb"));
-    opens && object
+    // "And salt a half a teaspoon.": how much of it, nothing that is salted.
+    let measure = lists.foods.folded(rest).is_some()
+        && amount(rest.skip(n)).is_ok_and(|(end, a)| {
+            a.amount.unit().is_some_and(|u| !u.is_container()) && end.first().is_none_or(|t| !t.is_spoken())
+        });
+    opens && object && !measure
 }
 
 /// "mint and coriander, one handful each": the amount belongs to each of the foods just named.

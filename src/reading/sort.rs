@@ -398,11 +398,28 @@ fn other_case(i: Tokens<'_>) -> bool {
     has_trouble(Tokens(&i.0[..measure.min(10)]))
 }
 
+/// "Some people add a piece of cinnamon, that's up to you": what others put in is hers to leave out, where she says so.
+fn offers(tokens: &[Token], c: &mut Sorted, free: bool, found: &[Found]) {
+    let row = tokens.row(c.piece.from, c.piece.to);
+    let measured = |f: &&Found| matches!(&f.item, Item::Food(x) if x.amount.is_some());
+    if c.cues.story
+        && !c.cues.called
+        && (free || c.cues.optional)
+        && found.row(c.found.0, c.found.1).iter().filter(measured).count() == 1
+        && row.iter().any(|t| t.is_any("put puts add adds throw throws"))
+        && !row.iter().any(|t| t.is_any("instead place replace used never"))
+    {
+        (c.cues.story, c.cues.optional) = (false, true);
+        (c.main, c.why) = (Use::Ingredient, "others put it in, and she may");
+    }
+}
+
 /// What a clause alone cannot tell: it goes on what the one before it began.
 pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
     for n in 1..clauses.len() {
         let (before, rest) = clauses.split_at_mut(n);
         let (Some(before), Some(c)) = (before.last_mut(), rest.first_mut()) else { continue };
+        offers(tokens, before, c.cues.optional, found);
         // "If Denny's cutting": someone by name, where no amount is said.
         let by_name = c.main == Use::Remark
             && tokens.row(c.piece.from + 1, c.piece.to).iter().any(|t| {

@@ -4,11 +4,11 @@
 //! analysis", Journal of the American Society for Information Science 41, 1990): how often each word is said of each dish,
 //! weighed by how few dishes have it, and reduced to the directions in which dishes differ most. "Yeast" and "knead" point one
 //! way, "fry" and "cutlet" another. What two stretches of talk have in common is the cosine of the angle between their sums.
-//! No figure of a card ever comes from here.
+//! The list is read like the other weights: the word is the
+//! sign, its row the answer. No figure of a card ever comes from here.
 
-use crate::lexicon::lists::list;
+use super::weights::Weights;
 use crate::token::{Kind, Token};
-use std::sync::LazyLock;
 
 /// How many numbers a row has.
 pub const WIDTH: usize = 32;
@@ -22,37 +22,11 @@ pub const WHOLE: i64 = 256;
 /// The sum of the rows of some words.
 pub type Sum = [i32; WIDTH];
 
-/// The rows of the words.
-#[derive(Clone, Debug, Default)]
-pub struct Vectors {
-    // Sorted by word.
-    rows: Vec<(String, [i8; WIDTH])>,
-}
-
-/// The rows that were learned.
-pub static VECTORS: LazyLock<Vectors> = LazyLock::new(|| Vectors::parse(list("weights/vectors.txt")));
-
-impl Vectors {
-    /// Reads lines "word LETTERS", a letter a number.
-    pub fn parse(text: &str) -> Vectors {
-        let mut rows: Vec<(String, [i8; WIDTH])> = Vec::new();
-        for (word, letters) in text.lines().filter_map(|l| l.split_once(' ')) {
-            let mut row = [0; WIDTH];
-            for (n, letter) in row.iter_mut().zip(letters.bytes()) {
-                *n = letter.wrapping_sub(ZERO).cast_signed();
-            }
-            rows.push((word.to_string(), row));
-        }
-        crate::order::sort(&mut rows);
-        Vectors { rows }
-    }
-
+impl Weights {
     /// Adds the row of a word, plural folded, if it has one.
     pub fn add(&self, sum: &mut Sum, word: &str) {
-        if let Ok(at) = self.rows.binary_search_by(|r| r.0.as_str().cmp(word)) {
-            for (s, n) in sum.iter_mut().zip(&self.rows[at].1) {
-                *s += i32::from(*n);
-            }
+        for (s, letter) in sum.iter_mut().zip(self.answer(word).bytes()) {
+            *s += i32::from(letter) - i32::from(ZERO);
         }
     }
 

@@ -17,7 +17,7 @@ pub struct Weights {
 
 impl Weights {
     /// Reads lines "sign | answer | weight"; the sign "bias" counts always.
-    fn parse(text: &'static str) -> Weights {
+    pub fn parse(text: &'static str) -> Weights {
         let mut weights = Weights { bias: 0, rows: Vec::new() };
         for line in text.lines().filter(|l| !l.starts_with('#')) {
             let mut parts = line.split('|').map(str::trim);
@@ -33,6 +33,12 @@ impl Weights {
         }
         crate::order::sort(&mut weights.rows);
         weights
+    }
+
+    /// The first answer of a sign; nothing where there is none.
+    pub fn answer(&self, sign: &str) -> &'static str {
+        let at = self.rows.partition_point(|r| r.0 < sign);
+        self.rows.get(at).filter(|r| r.0 == sign).map_or("", |r| r.1)
     }
 
     /// What the choice starts from.
@@ -118,6 +124,8 @@ pub static MENTIONS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("w
 pub static TITLES: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/titles.txt")));
 /// What the words between two measured foods say of a turn to another dish.
 pub static TURNS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/turns.txt")));
+/// The rows of the words (`vectors.rs`).
+pub static VECTORS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/vectors.txt")));
 /// Whether there is one.
 pub static TREES: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/trees.txt")));
 /// Whether there is one, once the gaps round about have been judged.

@@ -4,7 +4,7 @@ use super::{Dish, FOLDS, Row, Signs, Taught, common, drafts, lean, pull, starts,
 use super::{openings, trees, vectors};
 use plainspoon::reading::dish::evidence::View;
 use plainspoon::reading::dish::turn::{FACTS, Gap, InHand, UNJUDGED};
-use plainspoon::reading::vectors::Vectors;
+use plainspoon::reading::weights::Weights;
 use std::fs;
 use std::path::PathBuf;
 
@@ -110,7 +110,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     let words_without = |fold: Option<usize>| -> Vec<&vectors::Dish> {
         said.iter().enumerate().filter(|(n, _)| Some(n % FOLDS) != fold).flat_map(|(_, d)| d).collect()
     };
-    let rows_of: Vec<Vectors> = std::thread::scope(|scope| {
+    let rows_of: Vec<Weights> = std::thread::scope(|scope| {
         let words_without = &words_without;
         let folds: Vec<_> =
             (0..FOLDS).map(|fold| scope.spawn(move || vectors::learn(&words_without(Some(fold))))).collect();

@@ -2,7 +2,8 @@
 
 use super::{Draws, Taught};
 use plainspoon::reading::dish::evidence::View;
-use plainspoon::reading::vectors::{TOP, Vectors, WIDTH, ZERO};
+use plainspoon::reading::vectors::{TOP, WIDTH, ZERO};
+use plainspoon::reading::weights::Weights;
 use plainspoon::token::Kind;
 use std::collections::BTreeMap;
 
@@ -43,7 +44,7 @@ fn upright(columns: &mut [Vec<f64>]) {
     }
 }
 
-/// The list of rows, a word a line, as `src/reading/vectors.rs` reads it.
+/// The list of rows, a word a line, as `src/reading/weights.rs` reads it.
 pub fn text(dishes: &[&Dish]) -> String {
     let counted: Vec<BTreeMap<&str, f64>> = dishes
         .iter()
@@ -96,12 +97,13 @@ pub fn text(dishes: &[&Dish]) -> String {
     };
     let line = |(id, word): (usize, &&str)| {
         let letters: String = columns.iter().map(|c| letter(c[id])).collect();
-        format!("{word} {letters}\n")
+        format!("{word} | {letters} | 1\n")
     };
     words.iter().enumerate().map(line).collect()
 }
 
 /// The rows that these dishes teach.
-pub fn learn(dishes: &[&Dish]) -> Vectors {
-    Vectors::parse(&text(dishes))
+pub fn learn(dishes: &[&Dish]) -> Weights {
+    // The lists of the program live as long as it does.
+    Weights::parse(Box::leak(text(dishes).into_boxed_str()))
 }

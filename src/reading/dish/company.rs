@@ -1,6 +1,7 @@
 //! Whether what is said after a gap is of the same dish as what was said before it: how alike the words are.
 
-use super::super::vectors::{Sum, Vectors, WIDTH, likeness};
+use super::super::vectors::{Sum, WIDTH, likeness};
+use super::super::weights::Weights;
 use super::evidence::View;
 use super::turn::{Gap, InHand};
 use crate::item::Items;
@@ -24,7 +25,7 @@ const LATER: usize = 150;
 
 impl View<'_> {
     /// How alike the stretches before, in and after a gap are, each two of them.
-    pub fn company(&self, gap: &Gap, hand: InHand<'_>, vectors: &Vectors) -> [i32; LIKE] {
+    pub fn company(&self, gap: &Gap, hand: InHand<'_>, vectors: &Weights) -> [i32; LIKE] {
         let first = self.clauses.item(hand.since.min(gap.from)).piece.from;
         let from = self.clauses.item(gap.from).piece.from;
         let to = self.clauses.item(gap.to).piece;

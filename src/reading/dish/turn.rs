@@ -7,8 +7,7 @@
 //! been judged once, they are judged again with what the first round said of their neighbours (`again.txt`).
 
 use super::super::scan::Item;
-use super::super::vectors::{VECTORS, Vectors};
-use super::super::weights::{AGAIN, TREES, TURNS};
+use super::super::weights::{AGAIN, TREES, TURNS, VECTORS, Weights};
 use super::company::LIKE;
 use super::evidence::{Candidate, SITTING, View};
 use super::part::component;
@@ -177,7 +176,7 @@ impl View<'_> {
     }
 
     /// The facts of a gap that the trees ask for.
-    pub fn facts(&self, gap: &Gap, hand: InHand<'_>, sums: &Sums, vectors: &Vectors) -> [i32; FACTS] {
+    pub fn facts(&self, gap: &Gap, hand: InHand<'_>, sums: &Sums, vectors: &Weights) -> [i32; FACTS] {
         let all = gap.from..=gap.to;
         let whole = |n: usize| i32::try_from(n.min(1000)).unwrap_or(1000);
         let count = |holds: &dyn Fn(usize) -> bool| whole(all.clone().filter(|n| holds(*n)).count());
