@@ -339,7 +339,11 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
 fn compound(i: Tokens<'_>, n: usize) -> bool {
     let after = i.skip(n);
     let leads = after.at_any("and or") && food_ahead(after.skip(1), 1);
-    !leads && !i.0.iter().take(n).any(|t| lexicon().has("seasons", &t.text))
+    let body = lexicon()
+        .foods
+        .folded(i)
+        .is_some_and(|(_, f)| ["dairy", "condiment", "sweet", "bread", "pasta", "grain"].iter().any(|tag| f.is(tag)));
+    body && !leads && !i.0.iter().take(n).any(|t| lexicon().has("seasons", &t.text))
 }
 
 /// Whether a known food begins within the next `n` words, none of them closed.
@@ -432,23 +436,16 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
     };
     let (counted, more) = if start.at("another") {
         (
-            number(start.skip(1)).ok().or(Some((
-                start.skip(1),
-                super::number::Number { low: Ratio::ONE, high: Ratio::ONE },
-            ))),
+            number(start.skip(1))
+                .ok()
+                .or(Some((start.skip(1), super::number::Number { low: Ratio::ONE, high: Ratio::ONE }))),
             true,
         )
     } else if start.at_any("a an") && !start.get(1).is_some_and(|t| t.is_any("few little bit lot couple")) {
         // "an egg", "a big white onion": one.
         match number(start) {
             Ok(found) => (Some(found), false),
-            Err(_) => (
-                Some((
-                    start.skip(1),
-                    super::number::Number { low: Ratio::ONE, high: Ratio::ONE },
-                )),
-                false,
-            ),
+            Err(_) => (Some((start.skip(1), super::number::Number { low: Ratio::ONE, high: Ratio::ONE })), false),
         }
     } else {
         (number(start).ok(), false)
@@ -697,10 +694,9 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
     let loose = prep.iter().any(|p| p == "squeeze" || p == "squirt");
     let (rest, n) = match number(rest) {
         Ok((rest, n)) => (rest, Some(n)),
-        Err(_) if rest.at_any("a an") => (
-            rest.skip(1),
-            Some(super::number::Number { low: Ratio::ONE, high: Ratio::ONE }),
-        ),
+        Err(_) if rest.at_any("a an") => {
+            (rest.skip(1), Some(super::number::Number { low: Ratio::ONE, high: Ratio::ONE }))
+        }
         Err(_) => (rest, None),
     };
     let mut rest = rest;

@@ -208,7 +208,8 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     let words = without(None, 2);
     write("turns", &signs[2], words.bias, &words.weights);
     let head = "# Words that are said of the same dishes have like rows of letters. Written by tests/train; do not edit by hand.\n";
-    fs::write("src/lexicon/weights/vectors.txt", format!("{head}{}", vectors::text(&words_without(None)))).expect("the list of rows");
+    fs::write("src/lexicon/weights/vectors.txt", format!("{head}{}", vectors::text(&words_without(None))))
+        .expect("the list of rows");
     let text = trees::fit(&apart(None), &RISING).text(LEAN);
     let head =
         "# Trees of questions about a gap between two measured foods. Written by tests/train; do not edit by hand.\n";

@@ -71,9 +71,8 @@ pub fn text(dishes: &[&Dish]) -> String {
         .collect();
     // The directions in which the rows differ most: those that many rounds of multiplying draw out.
     let mut draws = Draws(1);
-    let mut columns: Vec<Vec<f64>> = (0..WIDTH)
-        .map(|_| words.iter().map(|_| (draws.next() % 2001) as f64 / 1000.0 - 1.0).collect())
-        .collect();
+    let mut columns: Vec<Vec<f64>> =
+        (0..WIDTH).map(|_| words.iter().map(|_| (draws.next() % 2001) as f64 / 1000.0 - 1.0).collect()).collect();
     for _ in 0..ROUNDS {
         upright(&mut columns);
         for column in &mut columns {

@@ -493,9 +493,11 @@ impl Ledger {
             self.disputes.push(Dispute { line, kept: old, other: amount.amount, span });
             return Some(Entry { line, part: None, partial: true, measured: false });
         }
-        // "Four cups of your stock", "a ladle of the sauce": what was made here is no ingredient.
-        if amount.of_the
-            && (lexicon().has("mixture", &fold(&said.name)) || k.len() == 1 && lexicon().has("mixture", &k[0]))
+        // "Four cups of your stock", "a ladle of the sauce", "a spoonful of filling": what was made here is no ingredient.
+        let dealt = lexicon().has("portions", &said.name) && !amount.amount.unit().is_none_or(|u| u.is_container());
+        if dealt
+            || amount.of_the
+                && (lexicon().has("mixture", &fold(&said.name)) || k.len() == 1 && lexicon().has("mixture", &k[0]))
         {
             return None;
         }
