@@ -1,5 +1,6 @@
 //! Tokens become findings: what the productions of the grammar see, each with its place.
 
+pub mod amend;
 pub mod kind;
 pub mod unlisted;
 
