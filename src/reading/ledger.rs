@@ -431,8 +431,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     let near = n <= last_clause + if correcting { 8 } else { 3 };
-                    let restates =
-                        n <= last_measured + if dialogue { 5 } else { 1 } && !row.at_any("then and plus also another");
+                    // "A teaspoon of salt in the meat and half a teaspoon in the sauce" goes on.
+                    let restates = n <= last_measured + if dialogue { 5 } else { 1 }
+                        && !row.at_any("then and plus also another")
+                        && !(f.from > 0 && tokens.item(f.from - 1).is_any("and plus"));
                     let conditional = c.why == "what to do if it happens"
                         || Tokens(tokens.row(c.core, c.piece.to)).at_any("if unless");
                     // "that's one teaspoon of salt like I told you": the same figure again, or another one.
@@ -665,7 +667,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && last
                             .and_then(|l| book.lines[l].amount)
                             .is_some_and(|a| a.low() == Ratio::of(1, 2) && !a.is_range() && a.unit().is_none())
-                        && later.at_any("goes go");
+                        && later.at_any("goes go at for on later in");
                     // "Two cups of flour plus two tablespoons."
                     let plus = match &f.item {
                         Item::Loose(a) if back(1).is_some_and(|t| t.is("plus")) && last_measured == n => measured_line
@@ -682,6 +684,16 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         };
                         book.lines[line].amount = book.lines[line].amount.and_then(sum);
                         book.lines[line].spans.push(span);
+                        continue;
+                    }
+                    // "A quarter cup of oil in all. Two tablespoons now": a part of what was measured.
+                    if let (Item::Loose(a), Some(line)) = (&f.item, last.filter(|_| n <= last_clause + 1))
+                        && later.at_any("now first")
+                        && !foods_here
+                        && let Some(held) = book.lines[line].amount
+                        && a.amount.unit().and_then(|u| held.to(u)).is_some_and(|h| a.amount.high() < h.low())
+                    {
+                        book.part(line, Some(a.amount), span);
                         continue;
                     }
                     let correcting_here = correcting;

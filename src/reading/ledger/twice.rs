@@ -13,6 +13,8 @@ use crate::item::Items;
 use crate::recipe::Use;
 use crate::token::{Kind, Token, Tokens, fold};
 
+/// So few words part two figures of one breath.
+const JOINED: usize = 8;
 /// How many facts two figures have.
 pub const FACTS: usize = 23;
 /// So many measured foods before and after the second figure tell whether a list is told again.
@@ -138,6 +140,16 @@ impl Twice<'_> {
 
     /// Whether both figures go in.
     pub fn both(&self) -> bool {
+        // "A teaspoon of salt in the meat and half a teaspoon of salt in the sauce."
+        let (end, next) = (self.found.item(self.first.1).to, self.found.item(self.second.1).from);
+        let between = self.tokens.row(end.min(next), next);
+        if between.len() <= JOINED
+            && between.last().is_some_and(|t| t.is("and"))
+            && between.iter().all(|t| t.is_spoken() || t.kind == Kind::Comma)
+            && between.iter().any(|t| t.is_any("in for on to"))
+        {
+            return true;
+        }
         let weights = &*TWICE;
         let mut sum = weights.bias();
         self.signs(|sign, answer| sum += weights.of(sign, answer));
