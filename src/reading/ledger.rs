@@ -1310,6 +1310,11 @@ fn ordinal(tokens: &[Token], c: &Sorted, f: &Found) -> Option<i64> {
 
 /// "Don't add water": names what stays out, as far as the next comma.
 fn is_negative(tokens: &[Token], c: &Sorted, food: usize) -> bool {
+    // "Instead of the cream": what she goes without.
+    let two = Tokens(tokens.row(food.saturating_sub(2).max(c.piece.from), food));
+    if two.at_any("instead place rather") && two.get(1).is_some_and(|t| t.is_any("of than")) {
+        return true;
+    }
     let from = (c.core..food).rev().find(|n| !tokens.item(*n).is_spoken()).map_or(c.core, |n| n + 1);
     tokens
         .row(from, food.max(from))

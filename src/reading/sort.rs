@@ -273,6 +273,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
     } else if lines_pan(tokens, at, piece.to).is_some() {
         (Use::Action, "where it goes")
     } else if cues.swap
+        && !(measured > 0 && hers(tokens, piece))
         && !(measured > 0
             && tokens.row(piece.from, piece.to).windows(2).any(|w| w[0].is_any("will would") && w[1].is_any("do work")))
     {
@@ -412,6 +413,13 @@ fn offers(tokens: &[Token], c: &mut Sorted, free: bool, found: &[Found]) {
         (c.cues.story, c.cues.optional) = (false, true);
         (c.main, c.why) = (Use::Ingredient, "others put it in, and she may");
     }
+}
+
+/// Whether she tells of her own swap: "a cup of milk instead of cream"; no "you can use milk instead".
+fn hers(tokens: &[Token], piece: Piece) -> bool {
+    let row = tokens.row(piece.from, piece.to);
+    row.windows(2).any(|w| w[0].is_any("instead place rather") && w[1].is_any("of than"))
+        && !row.iter().any(|t| t.is_any("can could may might if or works work fine nice people some would will"))
 }
 
 /// What a clause alone cannot tell: it goes on what the one before it began.

@@ -113,6 +113,16 @@ fn settled(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Amount> 
         return figure(rest, said, food).map(|f| f.0).filter(|a| !a.same_size(&said.amount));
     }
     let rest = said_next(i);
+    // "Three cups of flour, or four."
+    if rest.at("or")
+        && let Ok((after, n)) = number(rest.skip(1))
+        && !counts(after)
+        && !after.at("if")
+        && !rest.get(1).is_some_and(|t| t.is_any("a an"))
+        && n.low > said.amount.high()
+    {
+        return Amount::range(said.amount.low(), n.high, said.amount.unit());
+    }
     // "Not three, four."
     if rest.at("not") {
         return figure(said_next(old(rest.skip(1), said)?), said, food).map(|f| f.0);
