@@ -214,7 +214,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             told.push(n);
             continue;
         }
-        let Some(act) = act(cx, c) else {
+        let Some(act) = act(cx, c).filter(|a| !a.idle()) else {
             pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence, place: None }));
             continue;
         };
@@ -424,6 +424,17 @@ pub(super) fn name_in_step(line: &crate::recipe::Line) -> String {
 /// "the onions, garlic and salt".
 fn names(cx: &Context<'_>, lines: &[usize]) -> Vec<Piece> {
     let mut out = Vec::new();
+    // What waits twice, or under two lines of one name, is named once.
+    let mut said: Vec<String> = Vec::new();
+    let mut once = lines.to_vec();
+    once.retain(|line| {
+        let Some(l) = cx.book.lines.get(*line) else { return false };
+        let name = name_in_step(l);
+        let new = !said.contains(&name);
+        said.push(name);
+        new
+    });
+    let lines = &once[..];
     for (n, line) in lines.iter().enumerate() {
         let Some(l) = cx.book.lines.get(*line) else { continue };
         if n == 0 {

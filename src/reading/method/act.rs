@@ -26,6 +26,22 @@ pub(super) enum Act {
     Condition(Vec<Piece>),
 }
 
+impl Act {
+    /// Whether it only sounds like an order: "Wait.", "Hold on.", "Have told you to turn the oven on."
+    pub(super) fn idle(&self) -> bool {
+        let (Act::Order { pieces, .. } | Act::Sentence(pieces)) = self else { return false };
+        let mut said = String::new();
+        for piece in pieces {
+            let PieceKind::Words(words) = &piece.kind else { return false };
+            said.push_str(words);
+        }
+        let said = said.to_lowercase();
+        let words: Vec<&str> = said.split(' ').filter(|w| !w.is_empty()).collect();
+        let begins = words.iter().take(2).copied().collect::<Vec<_>>().join(" ");
+        lexicon().has("no step", words.join(" ").trim_end_matches('.')) || lexicon().has("begins no step", &begins)
+    }
+}
+
 /// What is done in a clause, as pieces; `None` where nothing can be told of it.
 pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     let (from, to) = (c.core, trim_end(cx.tokens, c.core, c.piece.to));
@@ -80,6 +96,14 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     // "don't lift the lid"
     if row.at_any("don't never") || (row.at("do") && row.get(1).is_some_and(|t| t.is("not"))) {
         let skip = if row.at("do") { 2 } else { 1 };
+        // "Never rang you Sunday" is a story; "never boil it" is not.
+        if row.at("never")
+            && lexicon().verbs.exact(row.skip(skip)).is_none_or(|v| {
+                v.1.class == VerbClass::Everyday || row.get(skip).is_none_or(|t| !v.1.base.starts_with(&*t.text))
+            })
+        {
+            return None;
+        }
         let head = if row.at("never") { "Never " } else { "Do not " };
         let mut pieces = vec![words(head, None)];
         let rest = render(cx, c, from + skip, to, false);
@@ -474,6 +498,10 @@ pub(super) fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usiz
         return None;
     }
     let ended = after.is_empty() || after.0.iter().all(|t| !t.is_spoken());
+    // "Do it any sooner and they go soft": how they turn out.
+    if !comes && !ended && after.first().is_some_and(|t| t.is_in("goes bad")) {
+        return None;
+    }
     let verb = if comes {
         "Take "
     } else if ended || after.at("in") && after.len() <= 2 || after.at("with") {
