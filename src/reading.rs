@@ -62,6 +62,7 @@ pub fn prepare(draft: &str) -> Prepared {
     }
     scan::kind::weighed(&tokens, &mut found);
     scan::amend::amend(&tokens, &mut found);
+    scan::kind::cloves(&tokens, &mut found);
     sort::follow_on(&tokens, &mut clauses, &found);
     Prepared { tokens, found, clauses, fixes }
 }

@@ -8,6 +8,28 @@ use crate::lexicon::{Food, lexicon};
 use crate::measure::{Amount, Ratio, Unit};
 use crate::token::{Kind, Token, Tokens};
 
+/// So far back garlic is looked for, and so far on.
+const GARLIC: (usize, usize) = (80, 20);
+
+/// "A bay leaf and six cloves": the spice, where nobody speaks of garlic.
+pub fn cloves(tokens: &[Token], found: &mut [Found]) {
+    for f in found {
+        let Item::Loose(said) = f.item else { continue };
+        let near = tokens.row(f.from.saturating_sub(GARLIC.0), (f.to + GARLIC.1).min(tokens.len()));
+        let ends = tokens.get(f.to).is_none_or(|t| !t.is_spoken() || t.is_any("and in then"));
+        if said.amount.unit() == Some(Unit::Clove)
+            && ends
+            && !said.of_the
+            && !near.iter().any(|t| t.is_any("garlic garlicky"))
+        {
+            let listed = lexicon().foods.folded(Tokens(&[Token::word("cloves")])).map(|l| l.1);
+            let counted = SaidAmount { amount: said.amount.in_unit(None), ..said };
+            let food = SaidFood { food: listed, amount: Some(counted), ..SaidFood::named("cloves".into()) };
+            f.item = Item::Food(Box::new(food));
+        }
+    }
+}
+
 /// Gives a measured food the kind that is said after it; what only tells the kind is no food of its own.
 pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
     found.retain(|f| !tells_one_from_another(tokens, f));
