@@ -63,8 +63,35 @@ pub struct Dish {
 pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     let view = View::new(tokens, clauses, found);
     let mut plan = openings(&view);
+    let opened: Vec<String> = plan.dishes.iter().map(|d| d.title.clone()).collect();
     rename(&view, &mut plan);
+    rejoin(&mut plan, opened);
     plan
+}
+
+/// "Chicken noodle. Start with the bird… now the noodles": a dish that nobody opened has its name from the introduction, and
+/// what opens later with that name goes on with it.
+fn rejoin(plan: &mut Plan, mut opened: Vec<String>) {
+    let mut k = 1;
+    while k < plan.dishes.len() {
+        let first = k.saturating_sub(LOOK_BACK);
+        let title = &plan.dishes[k].title;
+        let earlier = (first..k).find(|j| opened[*j].is_empty() && plan.dishes[*j].title == *title);
+        match earlier.filter(|_| !opened[k].is_empty()) {
+            Some(j) => {
+                for card in plan.card.iter_mut().flatten() {
+                    *card = if *card == k { j } else { *card - usize::from(*card > k) };
+                }
+                plan.extent[j].end = plan.extent[j].end.max(plan.extent[k].end);
+                plan.dishes.remove(k);
+                plan.opened.remove(k);
+                plan.extent.remove(k);
+                plan.measured_from.remove(k);
+                opened.remove(k);
+            }
+            None => k += 1,
+        }
+    }
 }
 
 /// Splits the draft into dishes and parts; each dish has the name that opened it, or none.

@@ -3,6 +3,8 @@
 use super::spell::file;
 use plainspoon::reading::dish::turn::{CONTEXT, FACTS};
 use plainspoon::reading::ledger::{trust, twice};
+use plainspoon::reading::vectors;
+use plainspoon::reading::weights::VECTORS;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::PathBuf;
@@ -21,7 +23,7 @@ fn each_weight_is_a_whole_number_of_one_answer() {
     let trees =
         |p: &PathBuf| ["trees", "again", "both", "doubted"].iter().any(|n| p.file_stem().is_some_and(|s| s == *n));
     let lists: Vec<_> = all.iter().filter(|l| !trees(&l.0)).collect();
-    assert_eq!(lists.len(), 7, "openings, starts, turns, titles, mentions, twice and doubts");
+    assert_eq!(lists.len(), 8, "openings, starts, turns, titles, mentions, twice, doubts and vectors");
     for (path, text) in &lists {
         let mut seen = BTreeSet::new();
         for line in text.lines().filter(|l| !l.starts_with('#')) {
@@ -31,11 +33,45 @@ fn each_weight_is_a_whole_number_of_one_answer() {
             let weight: i32 = weight.parse().unwrap_or_else(|_| panic!("{}: {line:?}", path.display()));
             assert!(weight != 0 || sign == "bias", "{}: {line:?} weighs nothing", path.display());
         }
-        assert!(seen.contains(&("bias", "-")), "{}: no bias", path.display());
+        let rows = path.file_stem().is_some_and(|s| s == "vectors");
+        assert!(rows || seen.contains(&("bias", "-")), "{}: no bias", path.display());
     }
-    // They are loaded with the word lists, so they have to stay small: gzip takes them to less than a quarter.
-    let bytes: usize = all.iter().map(|l| l.1.len()).sum();
-    assert!(bytes < 500_000, "{bytes} bytes of weights");
+    // They are loaded with the word lists, so they have to stay small.
+    let text: String = all.iter().flat_map(|l| l.1.lines()).filter(|l| !l.starts_with('#')).fold(
+        String::new(),
+        |text, line| text + line + "\n",
+    );
+    let bytes = miniz_oxide::deflate::compress_to_vec(text.as_bytes(), 10).len();
+    assert!(bytes < 150_000, "{bytes} bytes of weights, deflated");
+}
+
+#[test]
+fn each_row_of_a_word_has_as_many_letters() {
+    let text = fs::read_to_string(file("src/lexicon/weights/vectors.txt")).expect("the rows");
+    let mut rows = 0;
+    for line in text.lines().filter(|l| !l.starts_with('#')) {
+        let row = line.split(" | ").nth(1).unwrap_or_else(|| panic!("{line:?} has no row"));
+        assert_eq!(row.len(), vectors::WIDTH, "{line:?}");
+        let bounds = i32::from(vectors::ZERO) - vectors::TOP..=i32::from(vectors::ZERO) + vectors::TOP;
+        assert!(row.bytes().all(|b| bounds.contains(&i32::from(b))), "{line:?}");
+        rows += 1;
+    }
+    assert!(rows > 1000, "{rows} words have rows");
+}
+
+#[test]
+fn what_is_said_of_like_dishes_is_alike() {
+    let sum = |words: &str| {
+        let mut sum = [0; vectors::WIDTH];
+        words.split(' ').for_each(|w| VECTORS.add(&mut sum, w));
+        sum
+    };
+    let (bread, cake, stew) = (sum("yeast knead dough rise"), sum("sugar vanilla egg cake"), sum("beef broth simmer carrot"));
+    assert_eq!(vectors::likeness(&bread, &bread), 256);
+    assert_eq!(vectors::likeness(&bread, &sum("")), 0);
+    let near = vectors::likeness(&cake, &sum("cocoa frosting"));
+    let far = vectors::likeness(&stew, &sum("cocoa frosting"));
+    assert!(near > far + 64, "a cake {near}, a stew {far}");
 }
 
 /// Counts the questions of a tree told in order, each before what answers when it holds and what answers when it does not.

@@ -16,6 +16,7 @@ mod learned;
 mod lexicons;
 mod output_view;
 mod program;
+mod settled;
 mod spell;
 mod sturdy;
 mod versions;

@@ -4,7 +4,9 @@
 //! red rice my mother-in-law makes") or at the very end ("and that's your Swiss steak"). All names said from the
 //! introduction to the end of the dish are weighed.
 
-use super::super::weights::TITLES;
+use super::super::scan::unlisted::unknown;
+use super::super::vectors::{WIDTH, likeness};
+use super::super::weights::{TITLES, VECTORS};
 use super::evidence::{Candidate, View, follower, neighbour};
 use super::title::{is_weak, same_dish};
 use crate::item::Items;
@@ -33,6 +35,22 @@ pub struct Said {
     pub clause: usize,
     /// How often it was said.
     pub times: usize,
+}
+
+/// A dish may be called by so many words of no list.
+const UNLISTED: usize = 6;
+/// So many words of a dish are laid against its name.
+const LONG: usize = 600;
+
+fn like(alike: Option<i32>) -> &'static str {
+    match alike {
+        None => "none",
+        Some(..32) => "no",
+        Some(..80) => "little",
+        Some(..128) => "some",
+        Some(..176) => "much",
+        Some(_) => "all",
+    }
 }
 
 impl View<'_> {
@@ -68,7 +86,35 @@ impl View<'_> {
                 }
             }
         }
+        self.unlisted_names(s, &mut out);
         out
+    }
+
+    /// Words of no list that are said again and again: "timpana", "chislic".
+    fn unlisted_names(&self, s: &Stretch<'_>, out: &mut Vec<Said>) {
+        let t = self.tokens;
+        let intro = 0..self.first_measure.min(s.from);
+        let mut added = 0;
+        for n in intro.chain(s.from..s.to) {
+            let piece = self.clauses.item(n).piece;
+            for k in piece.from..piece.to {
+                let word = t.item(k);
+                let opens = k == 0 || !t.item(k - 1).is_spoken();
+                if added >= UNLISTED
+                    || word.text.len() < 4
+                    || word.capital && !opens
+                    || !unknown(word)
+                    || out.iter().any(|o| o.candidate.title.split([' ', '-']).any(|w| fold(w) == *word.fold))
+                    || self.said(&[word.fold.to_string()], 0, t.len(), 2) < 2
+                {
+                    continue;
+                }
+                let title = word.text.to_string();
+                let candidate = Candidate { title, span: Some(word.span), from: k, to: k + 1, strength: 0 };
+                out.push(Said { candidate, clause: n, times: 2 });
+                added += 1;
+            }
+        }
     }
 
     /// What speaks for and against a name as the title of a dish.
@@ -166,7 +212,32 @@ impl View<'_> {
         put("measured", yes(crate::grammar::number::number(Tokens(row)).is_ok()));
         let verb = lists.verbs.exact(Tokens(row)).is_some();
         put("begins with a verb", yes(verb));
+        // "Mother put chicken", "beans have been soaking": what is told is no name.
+        let inner = (1..row.len()).any(|k| {
+            let rest = Tokens(&row[k..]);
+            lists.foods.folded(rest).is_none()
+                && lists.dishes.folded(rest).is_none()
+                && lists.prep.exact(rest).is_none()
+                && (lists.verbs.exact(rest).is_some() || rest.at_any("is are was were be been have has had"))
+        });
+        put("tells", yes(inner));
+        let person = (0..row.len()).any(|k| lists.people.folded(Tokens(&row[k..])).is_some());
+        put("person", yes(person));
+        let often = self.said(&words, 0, t.len(), 5);
+        put("often", ["0", "1", "2", "3", "4", "5"][often.min(5)]);
+        put("often, kind", &format!("{}, {kind}", often.min(4)));
+        put("like its words", like(self.alike(s, &words)));
         put("part", yes(lists.components.folded(last).is_some()));
+    }
+
+    /// How alike a name and the words of a dish are; `None` where no word of the name has a row.
+    fn alike(&self, s: &Stretch<'_>, words: &[String]) -> Option<i32> {
+        let mut name = [0; WIDTH];
+        words.iter().for_each(|w| VECTORS.add(&mut name, w));
+        let at = |n: usize| self.clauses.get(n).map_or(self.tokens.len(), |c| c.piece.from);
+        let from = at(s.from);
+        let said = VECTORS.sum(self.tokens.row(from, at(s.to).clamp(from, from + LONG)));
+        name.iter().any(|n| *n != 0).then(|| likeness(&name, &said))
     }
 
     /// The sum of the weights of those signs.

@@ -76,7 +76,7 @@ fn opens(tokens: &[Token], at: usize) -> bool {
 }
 
 /// A word of no list.
-fn unknown(t: &Token) -> bool {
+pub fn unknown(t: &Token) -> bool {
     let lists = lexicon();
     let one = Tokens(std::slice::from_ref(t));
     t.kind == Kind::Word

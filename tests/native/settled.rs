@@ -1,0 +1,115 @@
+//! What is settled in the talk: figures taken back, parts of what was measured, her own swaps, amounts without stops.
+//!
+//! A case is a piece of talk and the lines of the list it makes, the foods round about left out. Each is read as sentences of
+//! their own; the forms are common practice of speech, made up for this table.
+
+use plainspoon::read;
+
+/// The list of a dish in which this is said, but for the peas and the dill that frame it.
+fn list(said: &str) -> String {
+    let book = read(&format!("Beef stew. Two cups of peas go in. {said} Then a teaspoon of dill and stir it well."));
+    let lines = book.cards.iter().flat_map(|c| &c.lines).filter(|l| l.name != "peas" && l.name != "dill");
+    let spelled = lines.map(|l| match l.amount {
+        Some(a) => {
+            let range = if a.is_range() { format!("{}-{}", a.low(), a.high()) } else { a.low().to_string() };
+            let unit = a.unit().map_or(String::new(), |u| format!(" {}", u.name()));
+            format!("{range}{unit} {}", l.name)
+        }
+        None => format!("- {}", l.name),
+    });
+    spelled.collect::<Vec<_>>().join("; ")
+}
+
+fn check(cases: &[(&str, &str)]) {
+    let wrong: Vec<String> = cases
+        .iter()
+        .filter_map(|(said, wanted)| {
+            let got = list(said);
+            (got != *wanted).then(|| format!("{said:?} gives {got:?}, not {wanted:?}"))
+        })
+        .collect();
+    assert!(wrong.is_empty(), "{} of {}:\n{}", wrong.len(), cases.len(), wrong.join("\n"));
+}
+
+#[test]
+fn a_figure_that_is_put_right_in_the_same_breath() {
+    check(&[
+        ("Two slices of bacon, no, four, and fry them.", "4 slice bacon"),
+        ("A teaspoon of cumin, no wait, two teaspoons.", "2 teaspoon cumin"),
+        ("A teaspoon of cumin, wait, two.", "2 teaspoon cumin"),
+        ("A teaspoon of cumin, sorry, a tablespoon.", "1 tablespoon cumin"),
+        ("A teaspoon of cumin, I mean a tablespoon.", "1 tablespoon cumin"),
+        ("A teaspoon of cumin. I said teaspoon, I meant tablespoon.", "1 tablespoon cumin"),
+        ("A teaspoon of cumin. Tablespoon, not teaspoon.", "1 tablespoon cumin"),
+        ("Three cups of flour, make that four.", "4 cup flour"),
+        ("Three cups of flour. Actually no, four.", "4 cup flour"),
+        ("Three cups of flour, scratch that, four cups.", "4 cup flour"),
+        ("Three cups of flour. Did I say three? Four.", "4 cup flour"),
+        ("Three cups of flour. It's four, not three.", "4 cup flour"),
+        ("Three cups of flour. Not three, four.", "4 cup flour"),
+        ("350 grams of flour, no, 250.", "250 gram flour"),
+        ("Two onions, let's say three.", "3 onions"),
+        ("Half a cup of butter, no, oil.", "1/2 cup oil"),
+        ("Three cups of flour or four.", "3-4 cup flour"),
+    ]);
+}
+
+#[test]
+fn what_only_looks_like_putting_right() {
+    check(&[
+        ("A teaspoon of cumin. Wait two minutes.", "1 teaspoon cumin"),
+        ("Three cups of flour. No, four eggs.", "3 cup flour; 4 eggs"),
+        ("Three cups of flour. Sorry, the phone. Two eggs.", "3 cup flour; 2 eggs"),
+        ("Two onions. No, one of them goes in later.", "2 onions"),
+        ("A cup of rice, wait until it boils, then two carrots.", "1 cup rice; 2 carrots"),
+    ]);
+}
+
+#[test]
+fn parts_of_what_was_measured() {
+    check(&[
+        ("A cup of sugar. Half of that goes in now. The rest goes on top.", "1 cup sugar"),
+        ("Half an onion now and the other half at the end.", "1 onion"),
+        ("A quarter cup of oil in all. Two tablespoons now.", "1/4 cup oil"),
+        ("A teaspoon of salt in the meat and half a teaspoon of salt in the sauce.", "1 1/2 teaspoon salt"),
+        ("A stick of butter. Two tablespoons of the butter go in the pan, the rest in the sauce.", "1 stick butter"),
+        ("A pint of cream, and you save half for the top.", "1 pint cream"),
+        ("Two pounds of beef. Put a spoonful of filling in each one.", "2 pound beef"),
+    ]);
+}
+
+#[test]
+fn what_she_uses_and_what_others_do() {
+    check(&[
+        ("A cup of milk instead of cream.", "1 cup milk"),
+        ("Instead of cream I use a cup of milk.", "1 cup milk"),
+        ("The recipe says two cups of sugar and I put in one and a half.", "1 1/2 cup sugar"),
+        ("Some people add a piece of cinnamon, it's up to you.", "1 piece cinnamon"),
+        ("My mother put a cup of raisins in hers.", ""),
+    ]);
+}
+
+#[test]
+fn the_next_amount_is_no_preparation() {
+    check(&[
+        ("Two carrots grated half a cup of corn syrup.", "2 carrots; 1/2 cup corn syrup"),
+        ("Two carrots chopped a quarter cup of parsley.", "2 carrots; 1/4 cup parsley"),
+        ("One onion chopped and half a small turnip diced.", "1 onion; 1/2 small turnip"),
+        ("Two carrots cut half an inch thick.", "2 carrots"),
+    ]);
+}
+
+#[test]
+fn names_of_more_than_one_food() {
+    check(&[
+        ("Three cups of whole milk yogurt.", "3 cup whole milk yogurt"),
+        ("A scoop of chocolate protein powder.", "1 scoop chocolate protein powder"),
+        ("A cup of 18 percent cream.", "1 cup 18 percent cream"),
+        ("Three pounds of bone-in, skin-on chicken thighs.", "3 pound bone in skin on chicken thighs"),
+        ("A cup of brown or green lentils.", "1 cup brown or green lentils"),
+        ("Four cube steaks.", "4 cube steaks"),
+        ("Cup each of flour and oats.", "1 cup flour; 1 cup oats"),
+        ("Two mangoes, diced.", "2 mangoes"),
+        ("A cup of milk butter and salt.", "1 cup milk; - butter; - salt"),
+    ]);
+}
