@@ -76,7 +76,9 @@ fn rejoin(plan: &mut Plan, mut opened: Vec<String>) {
     while k < plan.dishes.len() {
         let first = k.saturating_sub(LOOK_BACK);
         let title = &plan.dishes[k].title;
-        let earlier = (first..k).find(|j| opened[*j].is_empty() && plan.dishes[*j].title == *title);
+        // "Mince cobbler" and then "the cobbler".
+        let goes_on = |name: &str| name.strip_suffix(title.as_str()).is_some_and(|r| r.is_empty() || r.ends_with(' '));
+        let earlier = (first..k).find(|j| opened[*j].is_empty() && goes_on(&plan.dishes[*j].title));
         match earlier.filter(|_| !opened[k].is_empty()) {
             Some(j) => {
                 for card in plan.card.iter_mut().flatten() {

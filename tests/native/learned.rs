@@ -37,10 +37,11 @@ fn each_weight_is_a_whole_number_of_one_answer() {
         assert!(rows || seen.contains(&("bias", "-")), "{}: no bias", path.display());
     }
     // They are loaded with the word lists, so they have to stay small.
-    let text: String = all.iter().flat_map(|l| l.1.lines()).filter(|l| !l.starts_with('#')).fold(
-        String::new(),
-        |text, line| text + line + "\n",
-    );
+    let text: String = all
+        .iter()
+        .flat_map(|l| l.1.lines())
+        .filter(|l| !l.starts_with('#'))
+        .fold(String::new(), |text, line| text + line + "\n");
     let bytes = miniz_oxide::deflate::compress_to_vec(text.as_bytes(), 10).len();
     assert!(bytes < 150_000, "{bytes} bytes of weights, deflated");
 }
@@ -66,7 +67,8 @@ fn what_is_said_of_like_dishes_is_alike() {
         words.split(' ').for_each(|w| VECTORS.add(&mut sum, w));
         sum
     };
-    let (bread, cake, stew) = (sum("yeast knead dough rise"), sum("sugar vanilla egg cake"), sum("beef broth simmer carrot"));
+    let (bread, cake, stew) =
+        (sum("yeast knead dough rise"), sum("sugar vanilla egg cake"), sum("beef broth simmer carrot"));
     assert_eq!(vectors::likeness(&bread, &bread), 256);
     assert_eq!(vectors::likeness(&bread, &sum("")), 0);
     let near = vectors::likeness(&cake, &sum("cocoa frosting"));
