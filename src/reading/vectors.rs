@@ -42,5 +42,5 @@ impl Weights {
 pub fn likeness(a: &Sum, b: &Sum) -> i32 {
     let times = |a: &Sum, b: &Sum| a.iter().zip(b).map(|(a, b)| i64::from(*a) * i64::from(*b)).sum::<i64>();
     let long = |a: &Sum| times(a, a).unsigned_abs().isqrt().max(1).cast_signed();
-    i32::try_from(times(a, b) * WHOLE / (long(a) * long(b))).unwrap_or(0)
+    i32::try_from((times(a, b) * WHOLE / (long(a) * long(b))).clamp(-WHOLE, WHOLE)).unwrap_or(0)
 }

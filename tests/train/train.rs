@@ -426,8 +426,14 @@ fn whole(w: f64) -> i32 {
     (w * SCALE).round() as i32
 }
 
-fn weigh(row: &Row, bias: f64, weights: &[f64]) -> i32 {
-    whole(bias) + row.signs.iter().map(|s| whole(weights[*s])).sum::<i32>()
+/// The weight that is written. Where the cut is weighed, what hardly counts would take half the room and is left out.
+fn kept(task: &str, w: f64) -> i32 {
+    let least = if ["openings", "starts", "turns"].contains(&task) { 2 } else { 1 };
+    Some(whole(w)).filter(|w| w.abs() >= least).unwrap_or(0)
+}
+
+fn weigh(task: &str, row: &Row, bias: f64, weights: &[f64]) -> i32 {
+    whole(bias) + row.signs.iter().map(|s| kept(task, weights[*s])).sum::<i32>()
 }
 
 fn drafts(folder: &Path) -> Vec<PathBuf> {
@@ -526,7 +532,7 @@ fn main() {
             let train: Vec<&Row> = all.iter().filter(|a| a.0 % FOLDS != fold).flat_map(|a| &a.1).collect();
             let (bias, weights) = learn(&train, count, pull(&task));
             for row in all.iter().filter(|a| a.0 % FOLDS == fold).flat_map(|a| &a.1) {
-                let sum = weigh(row, bias, &weights) + lean(&task);
+                let sum = weigh(&task, row, bias, &weights) + lean(&task);
                 match (row.opens, sum > 0) {
                     (true, true) => hits += 1,
                     (true, false) => println!("missed {sum:>4}  {}", row.place),
@@ -556,7 +562,7 @@ fn write(task: &str, signs: &Signs, bias: i32, weights: &[f64]) {
         .names
         .iter()
         .zip(weights)
-        .filter(|(_, w)| whole(**w) != 0)
+        .filter(|(_, w)| kept(task, **w) != 0)
         .map(|((slot, value), w)| format!("{slot} | {value} | {}\n", whole(*w)))
         .collect();
     lines.sort();
