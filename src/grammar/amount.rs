@@ -173,7 +173,9 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     if bare
         && !and_half
         && !(bare_unit(u)
-            && rest.get(n).is_some_and(|t| t.is("of") || (figure_follows_bare(u) && t.kind == Kind::Word)))
+            && rest.get(n).is_some_and(|t| {
+                t.is("of") || (figure_follows_bare(u) && t.kind == Kind::Word && !t.is_in("after an act"))
+            }))
     {
         return miss(i);
     }

@@ -50,6 +50,7 @@ fn a_figure_that_is_put_right_in_the_same_breath() {
         ("350 grams of flour, no, 250.", "250 gram flour"),
         ("Two onions, let's say three.", "3 onions"),
         ("Half a cup of butter, no, oil.", "1/2 cup oil"),
+        ("A tablespoon of cornstarch in a little milk, I mean two teaspoons.", "2 teaspoon cornstarch"),
         ("Three cups of flour or four.", "3-4 cup flour"),
     ]);
 }
@@ -61,6 +62,7 @@ fn what_only_looks_like_putting_right() {
         ("Three cups of flour. No, four eggs.", "3 cup flour; 4 eggs"),
         ("Three cups of flour. Sorry, the phone. Two eggs.", "3 cup flour; 2 eggs"),
         ("Two onions. No, one of them goes in later.", "2 onions"),
+        ("Two pounds of grapes. You pinch every grape.", "2 pound grapes"),
         ("A cup of rice, wait until it boils, then two carrots.", "1 cup rice; 2 carrots"),
     ]);
 }

@@ -15,6 +15,9 @@ use crate::token::{Kind, Token, Tokens, fold};
 /// So many words at most are said between the figure and the one that takes its place.
 const NEAR: usize = 24;
 
+/// So many come between, where it is put right with a measure of its own.
+const BETWEEN: usize = 9;
+
 /// Gives each food that is measured and put right at once the figure that was settled.
 pub fn amend(tokens: &[Token], found: &mut [Found]) {
     for f in found {
@@ -111,6 +114,17 @@ fn same(i: Tokens<'_>, food: &SaidFood) -> bool {
 fn settled(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Amount> {
     if let Some(rest) = marked(i, said) {
         return figure(rest, said, food).map(|f| f.0).filter(|a| !a.same_size(&said.amount));
+    }
+    // "A tablespoon of cornstarch in a little water, I mean two teaspoons": with a measure, a few words may come between.
+    let plain = i.0.iter().take(BETWEEN).take_while(|t| t.is_spoken() || t.kind == Kind::Comma).count();
+    let later = (1..plain).map(|k| i.skip(k)).find(|r| r.at("i") && r.get(1).is_some_and(|t| t.is_any("mean meant")));
+    if let Some(rest) = later.and_then(|r| marked(r, said)) {
+        let measured = amount(rest).is_ok_and(|(_, a)| {
+            let kind = |a: Amount| a.unit().map(crate::measure::Unit::dimension);
+            kind(a.amount) == kind(said.amount)
+        });
+        let new = figure(rest, said, food).filter(|f| measured && !counts(f.1) || same(f.1, food));
+        return new.map(|f| f.0).filter(|a| !a.same_size(&said.amount));
     }
     let rest = said_next(i);
     // "Three cups of flour, or four."
