@@ -50,7 +50,7 @@ fn a_figure_that_is_put_right_in_the_same_breath() {
         ("350 grams of flour, no, 250.", "250 gram flour"),
         ("Two onions, let's say three.", "3 onions"),
         ("Half a cup of butter, no, oil.", "1/2 cup oil"),
-        ("A tablespoon of cornstarch in a little milk, I mean two teaspoons.", "2 teaspoon cornstarch"),
+        ("A tablespoon of cornstarch in a little milk, I mean two teaspoons.", "2 teaspoon cornstarch; - milk"),
         ("Three cups of flour or four.", "3-4 cup flour"),
     ]);
 }

@@ -5,7 +5,7 @@
 
 use super::{Found, Item};
 use crate::grammar::amount::{SaidAmount, amount, unit};
-use crate::grammar::food::SaidFood;
+use crate::grammar::food::{Quantifier, SaidFood};
 use crate::grammar::number::number;
 use crate::item::Items;
 use crate::lexicon::{Sets, lexicon};
@@ -20,16 +20,37 @@ const BETWEEN: usize = 9;
 
 /// Gives each food that is measured and put right at once the figure that was settled.
 pub fn amend(tokens: &[Token], found: &mut [Found]) {
-    for f in found {
-        let Item::Food(x) = &mut f.item else { continue };
+    for k in 0..found.len() {
+        let (before, after) = found.split_at_mut(k + 1);
+        let Some(Found { item: Item::Food(x), to, .. }) = before.last_mut() else { continue };
         let Some(said) = x.amount else { continue };
-        let rest = Tokens(tokens.row(f.to, (f.to + NEAR).min(tokens.len())));
+        let rest = Tokens(tokens.row(*to, (*to + NEAR).min(tokens.len())));
         if let Some(amount) = settled(rest, &said, x) {
             x.amount = Some(SaidAmount { amount, article: false, ..said });
+        } else if let Some(amount) = settled_later(rest, &said, x) {
+            x.amount = Some(SaidAmount { amount, article: false, ..said });
+            // The figure is this food's, not that of the water it is stirred into.
+            for f in after.iter_mut().take(2) {
+                match &mut f.item {
+                    Item::Food(y) if y.amount.is_some_and(|a| a.amount.same_size(&amount)) && !alike(x, y) => {
+                        y.amount = None;
+                    }
+                    Item::Loose(a) if a.amount.same_size(&amount) => {
+                        let again = SaidFood { amount: None, quantifier: Quantifier::The, ..(**x).clone() };
+                        f.item = Item::Food(Box::new(again));
+                    }
+                    _ => {}
+                }
+            }
         } else if let Some((name, food)) = renamed(rest, x) {
             (x.name, x.food) = (name, food);
         }
     }
+}
+
+fn alike(a: &SaidFood, b: &SaidFood) -> bool {
+    let last = |x: &SaidFood| x.name.rsplit(' ').next().map(fold);
+    last(a) == last(b)
 }
 
 /// The text after commas and stops.
@@ -115,17 +136,6 @@ fn settled(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Amount> 
     if let Some(rest) = marked(i, said) {
         return figure(rest, said, food).map(|f| f.0).filter(|a| !a.same_size(&said.amount));
     }
-    // "A tablespoon of cornstarch in a little water, I mean two teaspoons": with a measure, a few words may come between.
-    let plain = i.0.iter().take(BETWEEN).take_while(|t| t.is_spoken() || t.kind == Kind::Comma).count();
-    let later = (1..plain).map(|k| i.skip(k)).find(|r| r.at("i") && r.get(1).is_some_and(|t| t.is_any("mean meant")));
-    if let Some(rest) = later.and_then(|r| marked(r, said)) {
-        let measured = amount(rest).is_ok_and(|(_, a)| {
-            let kind = |a: Amount| a.unit().map(crate::measure::Unit::dimension);
-            kind(a.amount) == kind(said.amount)
-        });
-        let new = figure(rest, said, food).filter(|f| measured && !counts(f.1) || same(f.1, food));
-        return new.map(|f| f.0).filter(|a| !a.same_size(&said.amount));
-    }
     let rest = said_next(i);
     // "Three cups of flour, or four."
     if rest.at("or")
@@ -145,6 +155,20 @@ fn settled(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Amount> 
     let (new, after) = figure(rest.skip(usize::from(rest.at_any("it's that's"))), said, food)?;
     let after = said_next(after);
     (after.at("not") && old(after.skip(1), said).is_some()).then_some(new)
+}
+
+/// The amount that takes the place of the one said a few words before, with a measure of its own.
+fn settled_later(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Amount> {
+    // "A tablespoon of cornstarch in a little water, I mean two teaspoons": with a measure, a few words may come between.
+    let plain = i.0.iter().take(BETWEEN).take_while(|t| t.is_spoken() || t.kind == Kind::Comma).count();
+    let rest = (1..plain).map(|k| i.skip(k)).find(|r| r.at("i") && r.get(1).is_some_and(|t| t.is_any("mean meant")))?;
+    let rest = marked(rest, said)?;
+    let measured = amount(rest).is_ok_and(|(_, a)| {
+        let kind = |a: Amount| a.unit().map(crate::measure::Unit::dimension);
+        kind(a.amount) == kind(said.amount)
+    });
+    let new = figure(rest, said, food).filter(|f| measured && (!counts(f.1) || same(f.1, food)));
+    new.map(|f| f.0).filter(|a| !a.same_size(&said.amount))
 }
 
 /// Another food that takes the place of the one just said: "a cup of milk, no, cream".
