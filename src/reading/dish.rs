@@ -65,34 +65,30 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     let mut plan = openings(&view);
     let opened: Vec<String> = plan.dishes.iter().map(|d| d.title.clone()).collect();
     rename(&view, &mut plan);
-    rejoin(&mut plan, opened);
+    rejoin(&mut plan, &opened);
     plan
 }
 
 /// "Chicken noodle. Start with the bird… now the noodles": a dish that nobody opened has its name from the introduction, and
 /// what opens later with that name goes on with it.
-fn rejoin(plan: &mut Plan, mut opened: Vec<String>) {
-    let mut k = 1;
-    while k < plan.dishes.len() {
-        let first = k.saturating_sub(LOOK_BACK);
-        let title = &plan.dishes[k].title;
+///
+/// The later one keeps its place among the dishes, with nothing in it.
+fn rejoin(plan: &mut Plan, opened: &[String]) {
+    for k in 1..plan.dishes.len() {
+        let title = plan.dishes[k].title.clone();
         // "Mince cobbler" and then "the cobbler".
-        let goes_on = |name: &str| name.strip_suffix(title.as_str()).is_some_and(|r| r.is_empty() || r.ends_with(' '));
-        let earlier = (first..k).find(|j| opened[*j].is_empty() && goes_on(&plan.dishes[*j].title));
-        match earlier.filter(|_| !opened[k].is_empty()) {
-            Some(j) => {
-                for card in plan.card.iter_mut().flatten() {
-                    *card = if *card == k { j } else { *card - usize::from(*card > k) };
-                }
-                plan.extent[j].end = plan.extent[j].end.max(plan.extent[k].end);
-                plan.dishes.remove(k);
-                plan.opened.remove(k);
-                plan.extent.remove(k);
-                plan.measured_from.remove(k);
-                opened.remove(k);
-            }
-            None => k += 1,
+        let goes_on = |name: &str| {
+            name.ends_with(&*title) && (name.len() == title.len() || name.ends_with(&[" ", &*title].concat()))
+        };
+        let first = k.saturating_sub(LOOK_BACK);
+        let Some(j) = (first..k).find(|j| opened[*j].is_empty() && goes_on(&plan.dishes[*j].title)) else { continue };
+        if opened[k].is_empty() || title.is_empty() {
+            continue;
         }
+        plan.card.iter_mut().filter(|c| **c == Some(k)).for_each(|c| *c = Some(j));
+        plan.extent[j].end = plan.extent[j].end.max(plan.extent[k].end);
+        plan.extent[k] = 0..0;
+        plan.dishes[k].title = String::new();
     }
 }
 

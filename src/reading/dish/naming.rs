@@ -105,7 +105,7 @@ impl View<'_> {
                     || word.capital && !opens
                     || !unknown(word)
                     || out.iter().any(|o| o.candidate.title.split([' ', '-']).any(|w| fold(w) == *word.fold))
-                    || self.said(&[word.fold.to_string()], 0, t.len(), 2) < 2
+                    || self.said(&[fold(&word.text)], 0, t.len(), 2) < 2
                 {
                     continue;
                 }

@@ -35,10 +35,10 @@ impl Act {
             let PieceKind::Words(words) = &piece.kind else { return false };
             said.push_str(words);
         }
-        let said = said.to_lowercase();
-        let words: Vec<&str> = said.split(' ').filter(|w| !w.is_empty()).collect();
-        let begins = words.iter().take(2).copied().collect::<Vec<_>>().join(" ");
-        lexicon().has("no step", words.join(" ").trim_end_matches('.')) || lexicon().has("begins no step", &begins)
+        let said = crate::letters::lower(said.trim());
+        let ends = |k: usize| said.split(' ').take(k).map(|w| w.len() + 1).sum::<usize>().saturating_sub(1);
+        let begins = crate::letters::part(&said, 0, ends(2));
+        lexicon().has("no step", &said) || lexicon().has("begins no step", begins)
     }
 }
 
