@@ -108,10 +108,16 @@ pub struct Food {
 }
 
 impl Food {
-    /// Whether it carries a tag.
-    pub fn is(&self, tag: &str) -> bool {
-        self.tags.split(',').any(|t| t.trim() == tag)
+    /// Whether it carries a tag, or one of several: "meat fish".
+    pub fn is(&self, any: &str) -> bool {
+        tagged(self.tags, any)
     }
+}
+
+/// Whether one of these tags, parted by single spaces, stands among those of a food ("meat, cured").
+#[cfg_attr(target_arch = "wasm32", inline(never))]
+pub fn tagged(tags: &str, any: &str) -> bool {
+    tags.split(',').any(|t| crate::token::listed(any, t.trim()))
 }
 
 /// What a verb of the kitchen does.

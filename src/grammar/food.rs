@@ -339,10 +339,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
 fn compound(i: Tokens<'_>, n: usize) -> bool {
     let after = i.skip(n);
     let leads = after.at_any("and or") && food_ahead(after.skip(1), 1);
-    let body = lexicon()
-        .foods
-        .folded(i)
-        .is_some_and(|(_, f)| ["dairy", "condiment", "sweet", "bread", "pasta", "grain"].iter().any(|tag| f.is(tag)));
+    let body = lexicon().foods.folded(i).is_some_and(|(_, f)| f.is("dairy condiment sweet bread pasta grain"));
     body && !leads && !i.0.iter().take(n).any(|t| lexicon().has("seasons", &t.text))
 }
 
@@ -944,21 +941,14 @@ fn relative(i: Tokens<'_>) -> usize {
     }
     let that = usize::from(i.at_any("that which"));
     let who = match i.get(that) {
-        Some(t)
-            if t.is_any_of(&[
-                "i", "you", "we", "i've", "you've", "we've", "is", "are", "was", "were", "have", "has", "has been",
-                "i'd",
-            ]) =>
-        {
-            1
-        }
+        Some(t) if t.is_in("who did it") => 1,
         _ => 0,
     };
     if that == 0 {
         return 0;
     }
     let mut n = that + who;
-    while i.get(n).is_some_and(|t| t.is_any("already just also have had been then went got has previously")) {
+    while i.get(n).is_some_and(|t| t.is_in("already")) {
         n += 1;
     }
     if who == 0 && that == 1 && n == 1 { 0 } else { n }
@@ -966,25 +956,7 @@ fn relative(i: Tokens<'_>) -> usize {
 
 /// Words of cutting, which take a tail: "sliced thin", "cut into wedges".
 fn is_cut(word: &str) -> bool {
-    [
-        "cut",
-        "sliced",
-        "chopped",
-        "diced",
-        "torn",
-        "broken",
-        "shredded",
-        "minced",
-        "halved",
-        "quartered",
-        "cubed",
-        "crushed",
-        "grated",
-        "broke",
-        "tore",
-        "mashed",
-    ]
-    .contains(&word)
+    lexicon().has("cuts", word)
 }
 
 /// Whether an amount with a food begins here: "half a cup of water", "half a red onion"; no length ("half an inch thick").
@@ -1013,7 +985,7 @@ fn cut_tail(i: Tokens<'_>) -> usize {
         }
         if let Some((len, ())) = lexicon().cuts.exact(here) {
             // Joints end a tail; they only count when more of it follows.
-            let joint = t.is_any("and in into a an the on to about at as like maybe one two so so can very up");
+            let joint = t.is_in("joint of a tail");
             // "Onions sliced and half a cup of parsley": the next amount begins.
             if t.is("and") && super::amount::amount(here.skip(1)).is_ok() {
                 break;

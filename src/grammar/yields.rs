@@ -7,6 +7,9 @@ use crate::measure::{Ratio, bounds};
 use crate::token::input::miss;
 use crate::token::{Kind, Read, Tokens};
 
+/// What is counted out so that its count alone is a yield.
+const STRONG: &str = "piece bar serving portion square cookie muffin cupcake brownie bowl slice";
+
 /// How much it makes.
 #[derive(Clone, Debug)]
 pub struct SaidYield {
@@ -130,9 +133,7 @@ fn counted(i: Tokens<'_>) -> Read<'_, SaidYield> {
     }
     let mut rest = rest;
     let of = what(&mut rest);
-    let strong =
-        ["piece", "bar", "serving", "portion", "square", "cookie", "muffin", "cupcake", "brownie", "bowl", "slice"]
-            .contains(&crate::token::fold(&of).as_str());
+    let strong = crate::token::listed(STRONG, &crate::token::fold(&of));
     let ends = rest.first().is_none_or(|t| t.kind != Kind::Word && !matches!(t.kind, Kind::Number(_)));
     let enough = of == "servings" || of == "portions" || n.low >= Ratio::whole(8);
     if strong && ends && enough && thing(&of).is_some() {

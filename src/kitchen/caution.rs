@@ -67,9 +67,7 @@ pub fn cautions(card: &Card) -> Vec<Caution> {
     say("Stuffing must reach 165 °F (74 °C) in the middle.", FSIS, stuffed);
     let rice = line(|_, f| f.is("rice") && !f.is("pasta"));
     say("Cool cooked rice quickly, chill it within 2 hours, and reheat it to 165 °F (74 °C).", FSIS_COLD, rice);
-    let spoils = line(|_, f| {
-        ["dairy", "egg", "poultry", "meat", "groundmeat", "cured", "fish", "shellfish", "rice"].iter().any(|t| f.is(t))
-    });
+    let spoils = line(|_, f| f.is("dairy egg poultry meat groundmeat cured fish shellfish rice"));
     let kept = kept(card).filter(|_| spoils.is_some() && rice.is_none());
     say("Chill within 2 hours of cooking, 1 hour where it is over 90 °F (32 °C).", FSIS_COLD, kept);
     let reheated = signs::first(card, Sign::Reheat).filter(|_| spoils.is_some());
@@ -98,7 +96,7 @@ pub fn cautions(card: &Card) -> Vec<Caution> {
 
 /// Whether a line's food comes raw: not canned, cooked, cured, nor a sauce made of it.
 fn raw(line: &Line, food: Food) -> bool {
-    let processed = ["canned", "condiment", "stock", "cured", "liquid", "spice"].iter().any(|t| food.is(t));
+    let processed = food.is("canned condiment stock cured liquid spice");
     let can = line.amount.and_then(|a| a.unit()) == Some(Unit::Can);
     let prep = line.prep.iter().any(|p| signs::says(p, Sign::Cooked));
     !(processed || can || prep || signs::says(&line.name, Sign::Cooked))

@@ -12,9 +12,9 @@ pub struct Food {
 }
 
 impl Food {
-    /// Whether the list marks it so: "dairy", "poultry", "liquid".
-    pub fn is(&self, tag: &str) -> bool {
-        self.tags.split(',').any(|t| t.trim() == tag)
+    /// Whether the list marks it so, or as one of several: "dairy", "meat poultry".
+    pub fn is(&self, any: &str) -> bool {
+        crate::lexicon::tagged(self.tags, any)
     }
 }
 

@@ -3,6 +3,7 @@
 //! No row, no weight: nothing is worked out from a food that is like it.
 
 use super::foods;
+use crate::lexicon::lexicon;
 use crate::measure::{Ratio, Unit};
 use std::sync::LazyLock;
 
@@ -71,50 +72,12 @@ pub fn find(name: &str, prep: &[String]) -> Option<&'static Weight> {
             return Some(row);
         }
         let (first, rest) = name.split_once(' ')?;
-        if !PLAIN.contains(&first) {
+        if !lexicon().has("weighs alike", first) {
             return None;
         }
         name = rest.to_owned();
     }
 }
-
-/// Adjectives that leave the weight of a cup alone.
-const PLAIN: [&str; 34] = [
-    "cold",
-    "warm",
-    "hot",
-    "fresh",
-    "good",
-    "best",
-    "organic",
-    "soft",
-    "softened",
-    "melted",
-    "room",
-    "temperature",
-    "lukewarm",
-    "boiling",
-    "ice",
-    "iced",
-    "chilled",
-    "cool",
-    "raw",
-    "dry",
-    "fine",
-    "pure",
-    "plain",
-    "regular",
-    "ripe",
-    "sharp",
-    "mild",
-    "extra",
-    "large",
-    "small",
-    "medium",
-    "unsalted",
-    "salted",
-    "quality",
-];
 
 /// Reads "name, name ; NDB ; food ; count measure ; grams ; when, when"; the last part may be missing.
 fn row(line: &'static str) -> Option<Weight> {

@@ -114,9 +114,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         {
             return true;
         }
-        if t.is_any("if because cause when while once unless since although though as otherwise then but")
-            && !(t.is("as") && !rest.get(1).is_some_and(|n| n.is_any("soon long")))
-        {
+        if t.is_in("joins a clause") && !(t.is("as") && !rest.get(1).is_some_and(|n| n.is_any("soon long"))) {
             return true;
         }
         if conj > 0 && after.at_any("then if when once")
@@ -130,7 +128,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     if !t.is_spoken() {
         return false;
     }
-    if t.is("then") && !prev.is_any("and since by until till than back but so only even right now") {
+    if t.is("then") && !prev.is_in("before a time") {
         return true;
     }
     if conj > 0 && rest.get(1).is_some_and(|n| n.is_any("then if when once")) {
@@ -272,7 +270,7 @@ fn starts(i: Tokens<'_>, after_joint: bool) -> bool {
         || subject_verb(i)
         || after_joint && super::sort::someone(i)
         || (after_joint && i.at_any("don't never there's it's that's"))
-        || i.at_any("don't there's let make it's that's that'll it'll they'll never")
+        || i.is_in("begins anew")
 }
 
 /// Whether an order stands here: the base form of a verb of the kitchen.
@@ -291,15 +289,11 @@ pub fn order(i: Tokens<'_>) -> bool {
 fn subject_verb(i: Tokens<'_>) -> bool {
     const VERBS: &str = "predicate";
     const PRONOUNS: &str = "subject";
-    if i.at_any("it's that's they're it'll they'll that'll there's there'll he's she's here's") {
+    if i.is_in("a remark begins") {
         return true;
     }
     // Captions and quick typists leave the sign out.
-    if i.at_any("its thats theres theyre")
-        && i.get(1).is_some_and(|t| {
-            t.is_any("supposed gonna going about not just really fine good better the a an what how my")
-        })
-    {
+    if i.at_any("its thats theres theyre") && i.get(1).is_some_and(|t| t.is_in("hedges")) {
         return true;
     }
     let verbish = |t: Option<&Token>| t.is_some_and(|t| t.is_in(VERBS));
@@ -329,18 +323,12 @@ fn lead_len(i: Tokens<'_>) -> usize {
     }
 }
 
-/// Words that put a place, a time or a condition before what is done.
-pub const FRONTS: &[&str] = &[
-    "in", "into", "to", "on", "over", "for", "with", "at", "after", "once", "when", "while", "as", "before", "under",
-    "around", "if", "from", "right", "during", "until", "out",
-];
-
 /// Where a lead or a verb stands after a fronted place: the end of the place, and the verb.
 pub fn later_verb(t: &[Token], from: usize, to: usize) -> Option<(usize, usize)> {
     // "The minute it's out wrap it in a towel."
     let moment = t.get(from).is_some_and(|t| t.is("the"))
         && t.get(from + 1).is_some_and(|t| t.is_any("minute second moment instant"));
-    if !moment && !t.get(from).is_some_and(|t| t.is_any_of(FRONTS)) {
+    if !moment && !t.get(from).is_some_and(|t| t.is_in("fronts")) {
         return None;
     }
     for n in from + 2..to {
@@ -357,10 +345,8 @@ pub fn later_verb(t: &[Token], from: usize, to: usize) -> Option<(usize, usize)>
         }
         // "In a heavy pot heat three tablespoons of oil", "once it's glossy fold in the sugar": no comma, but an object.
         let object = |len: usize| {
-            rest.get(len).is_some_and(|o| {
-                o.is_any("a an the in it them all your my half some those that this")
-                    || matches!(o.kind, Kind::Number(_))
-            }) || crate::grammar::number::number(rest.skip(len)).is_ok()
+            rest.get(len).is_some_and(|o| o.is_in("object begins") || matches!(o.kind, Kind::Number(_)))
+                || crate::grammar::number::number(rest.skip(len)).is_ok()
         };
         if !t.item(n - 1).is_in("before no order")
             && t.item(n - 1).is_spoken()
@@ -402,19 +388,8 @@ pub fn core(tokens: &[Token], from: usize, to: usize) -> (usize, Lead) {
                 lead = Lead::Doing;
                 at += n;
             }
-            Some((n, cue))
-                if cue.0 == "opener"
-                    && !(lead == Lead::Doing
-                        && !rest.at_any("just then also kind sort go really only actually first again")) =>
-            {
-                at += n
-            }
-            _ if t.is_any("just also then simply really already always usually quickly basically gently")
-                && lead == Lead::Doing
-                && !t.is("gently") =>
-            {
-                at += 1
-            }
+            Some((n, cue)) if cue.0 == "opener" && !(lead == Lead::Doing && !rest.is_in("loose adverb")) => at += n,
+            _ if t.is_in("adverb before") && lead == Lead::Doing && !t.is("gently") => at += 1,
             _ => break,
         }
     }

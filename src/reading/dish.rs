@@ -77,17 +77,14 @@ fn rejoin(plan: &mut Plan, opened: &[String]) {
     for k in 1..plan.dishes.len() {
         let title = plan.dishes[k].title.clone();
         // "Mince cobbler" and then "the cobbler".
-        let goes_on = |name: &str| {
-            name.ends_with(&*title) && (name.len() == title.len() || name.ends_with(&[" ", &*title].concat()))
-        };
+        let goes_on =
+            |name: &str| name.strip_suffix(title.as_str()).is_some_and(|left| left.is_empty() || left.ends_with(' '));
         let first = k.saturating_sub(LOOK_BACK);
-        let Some(j) = (first..k).find(|j| opened[*j].is_empty() && goes_on(&plan.dishes[*j].title)) else { continue };
-        if opened[k].is_empty() || title.is_empty() {
-            continue;
-        }
-        plan.card.iter_mut().filter(|c| **c == Some(k)).for_each(|c| *c = Some(j));
-        plan.extent[j].end = plan.extent[j].end.max(plan.extent[k].end);
-        plan.extent[k] = 0..0;
+        let earlier = (first..k).find(|j| opened[*j].is_empty() && goes_on(&plan.dishes[*j].title));
+        let Some(j) = earlier.filter(|_| !opened[k].is_empty() && !title.is_empty()) else { continue };
+        let all = std::mem::take(&mut plan.extent[k]);
+        plan.extent[j].end = plan.extent[j].end.max(all.end);
+        plan.card[all].iter_mut().filter(|c| **c == Some(k)).for_each(|c| *c = Some(j));
         plan.dishes[k].title = String::new();
     }
 }
@@ -305,13 +302,10 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
 impl Plan {
     /// The clauses of a dish and what stands for its name so far.
     pub fn stretch<'a>(&'a self, view: &View<'_>, k: usize) -> Stretch<'a> {
-        Stretch {
-            dish: k,
-            from: self.opened[k],
-            to: self.opened.get(k + 1).map_or(view.clauses.len(), |c| (*c).max(self.opened[k] + 1)),
-            opened: &self.dishes[k].title,
-            others: self.others(k),
-        }
+        let from = self.opened[k];
+        let to = self.opened.get(k + 1).map_or(view.clauses.len(), |c| (*c).max(from + 1));
+        let opened = &self.dishes[k].title;
+        Stretch { dish: k, from, to, opened, others: self.others(k), said: view.words_of(from, to) }
     }
 
     /// The titles of the dishes round about dish `k`.

@@ -15,7 +15,7 @@ use crate::draft::Span;
 use crate::grammar::amount::SaidAmount;
 use crate::grammar::food::{Quantifier, SaidFood};
 use crate::item::Items;
-use crate::lexicon::lexicon;
+use crate::lexicon::{Sets, lexicon, tagged};
 use crate::measure::{Amount, Ratio, Unit};
 use crate::recipe::{Line, Use};
 use crate::token::{Token, Tokens};
@@ -784,9 +784,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     // "Butter, of course. Two loaves": how many it makes.
-                    if said.amount.unit() == Some(Unit::Loaf)
-                        && last.is_some_and(|l| !book.tags[l].split(',').any(|t| t.trim() == "bread"))
-                    {
+                    if said.amount.unit() == Some(Unit::Loaf) && last.is_some_and(|l| !tagged(book.tags[l], "bread")) {
                         continue;
                     }
                     // "Hard like a brick" measures nothing.
@@ -1140,9 +1138,7 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
         || likened
         || last.is_some_and(|t| t.is_any("like as past than resembles without no enough not"))
             && !row.windows(2).any(|w| w[1].is("like") && w[0].is_any("i we you they also"))
-        || row
-            .windows(2)
-            .any(|w| w[0].is_any("size color colour consistency thickness texture smell taste shape") && w[1].is("of"))
+        || row.windows(2).any(|w| w[0].is_in("sort of it") && w[1].is("of"))
         || row.iter().any(|t| t.is_any("looks looking resembles smells tastes sounds feels"))
             && last.is_some_and(|t| t.is_any("like for as coarse wet damp thick of"))
         || row.iter().any(|t| t.is("like"))
@@ -1163,7 +1159,7 @@ fn as_much(tokens: &[Token], c: &Sorted, f: &Found, said: &SaidFood) -> Option<R
     }
     let name = f.from + said.name_at.0;
     let row = tokens.row(f.from.saturating_sub(5).max(c.piece.from), name.min(f.to));
-    let at = row.iter().rposition(|t| !t.is_any("of the amount again quantity much as that same half twice double"))?;
+    let at = row.iter().rposition(|t| !t.is_in("as much"))?;
     let row = Tokens(&row[at + 1..]);
     let row = row.skip(usize::from(row.at("the")));
     let that = row.get(1).is_some_and(|t| t.is_any("that as"));
@@ -1212,35 +1208,12 @@ fn rolled_in(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
     c.main == Use::Action
         && f.from > c.piece.from
         && tokens.item(f.from - 1).is_any("in with")
-        && c.verb
-            .is_some_and(|v| ["roll", "dredge", "dust", "coat", "toss", "brush", "sprinkle", "dip"].contains(&v.1.base))
+        && c.verb.is_some_and(|v| crate::token::listed("roll dredge dust coat toss brush sprinkle dip", v.1.base))
 }
 
 /// "Fish out the bay leaves", "take the pepper out": what is taken away is no ingredient that was forgotten.
 fn taken_out(c: &Sorted) -> bool {
-    c.verb.is_some_and(|v| {
-        let base = v.1.base;
-        [
-            "remove",
-            "discard",
-            "skim",
-            "fish out",
-            "take out",
-            "take off",
-            "pull out",
-            "pick out",
-            "lift out",
-            "scoop out",
-            "throw out",
-            "throw away",
-            "spit out",
-            "skim off",
-            "pour off",
-            "drain off",
-            "toss out",
-        ]
-        .contains(&base)
-    })
+    c.verb.is_some_and(|v| lexicon().has("takes out", v.1.base))
 }
 
 /// "A tater tot hotdish", "the chicken noodle casserole": the food is only in the name of a dish.
@@ -1322,7 +1295,7 @@ fn is_negative(tokens: &[Token], c: &Sorted, food: usize) -> bool {
         .rev()
         .take(6)
         .take_while(|t| !t.is_any("and then plus forget skip"))
-        .any(|t| t.is_any("don't never not no without doesn't can't won't didn't ain't nor"))
+        .any(|t| t.is_in("negative"))
 }
 
 /// Which line an "if you like" belongs to: the last food before the cue, or the only one.

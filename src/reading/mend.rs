@@ -5,7 +5,7 @@
 use crate::grammar::amount::unit;
 use crate::grammar::number;
 use crate::item::Items;
-use crate::lexicon::{Slip, lexicon};
+use crate::lexicon::{Sets, Slip, lexicon};
 use crate::recipe::Fix;
 use crate::token::{Kind, Token, Tokens, fold};
 
@@ -100,8 +100,7 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
                 // "go for minutes" is no number unless "for" stands before it: "for for minutes".
                 let doubled = last.is_some_and(|t| t.is_any("for in about take another add"));
                 let verb_before = last.is_none_or(|t| {
-                    matches!(t.kind, Kind::Stop | Kind::Comma | Kind::Break(_))
-                        || t.is_any("then in take and about of for with another serves add use need got have get")
+                    matches!(t.kind, Kind::Stop | Kind::Comma | Kind::Break(_)) || t.is_in("beside a slip")
                 });
                 return !after_number
                     && ((measured && verb_before)
@@ -146,7 +145,7 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
                     measured = true;
                     break;
                 }
-                if k < 3 && (t.is_any("the some fresh chopped sliced ripe dried of big medium and your a")) {
+                if k < 3 && (t.is_in("before a heard food")) {
                     continue;
                 }
                 break;
@@ -179,7 +178,7 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
                             .first()
                             .is_some_and(|t| t.text.starts_with("sprig") || crate::letters::holds(&t.text, "spoon")));
             }
-            if rest.at_any("rise east stake chilly pairs pair beats currents flower flowers cord yoke beast") {
+            if rest.is_in("sounds alike") {
                 return (measured && !next.at_any("of"))
                     || (prepared && !rest.at_any("chilly rise"))
                     || ordered

@@ -15,37 +15,12 @@ use super::sort::{Sorted, goes_at};
 use crate::item::Items;
 use crate::letters::uncapital;
 use crate::lexicon::Sets;
-use crate::lexicon::VerbClass;
+use crate::lexicon::{VerbClass, lexicon, tagged};
 use crate::measure::Heat;
 use crate::recipe::{Piece, PieceKind, Said, Step, Use};
 use crate::token::{Token, Tokens};
 use act::{Act, act, mix_tail};
 use render::{finish, first_text, last_text, length, render, words};
-
-/// Words of the first person, which no step keeps.
-pub const FIRST: &[&str] = &[
-    "i",
-    "i'm",
-    "i've",
-    "i'll",
-    "i'd",
-    "me",
-    "we",
-    "we're",
-    "us",
-    "we've",
-    "we'll",
-    "myself",
-    "mine",
-    "y'all",
-    "let's",
-    "guys",
-    "you're",
-    "im",
-    "ive",
-    "we'd",
-    "ourselves",
-];
 
 /// What the passes know of the card while its method is written.
 pub struct Context<'a> {
@@ -239,16 +214,11 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                     let latest = pending.last().map_or(0, |w| w.sentence);
                     let meant: Vec<usize> = if pending.is_empty() || latest + 1 < sentence {
                         // "Peel them" still means the potatoes; "knead it" no longer means the flour.
-                        let whole = recent.first().is_some_and(|l| {
-                            ["produce", "fruit", "meat", "poultry", "fish", "cured"]
-                                .iter()
-                                .any(|tag| cx.book.tags[*l].split(',').any(|t| t.trim() == *tag))
-                        });
+                        let whole = recent
+                            .first()
+                            .is_some_and(|l| tagged(cx.book.tags[*l], "produce fruit meat poultry fish cured"));
                         let cuts = c.verb.is_some_and(|v| v.1.class == VerbClass::Cut)
-                            || cx
-                                .tokens
-                                .item(c.core)
-                                .is_any("peel rinse wash drain pat scrub season husk core seed pit");
+                            || cx.tokens.item(c.core).is_in("readies");
                         if recent.len() == 1 && pending.is_empty() && whole && cuts {
                             recent.clone()
                         } else {
@@ -477,7 +447,7 @@ fn place_after(cx: &Context<'_>, c: &Sorted) -> Option<(usize, usize)> {
         && t.get(from + 1).is_some_and(|n| n.is_any("the top a your my it that them"));
     let plain = t.row(from, c.piece.to).iter().all(|w| {
         w.kind == crate::token::Kind::Word
-            && !w.is_any_of(FIRST)
+            && !w.is_in("first person")
             && !w.is_any("because so but if that's it's when which is are was")
     });
     let short = c.piece.to - from <= 8 && c.piece.to > from + 1;
@@ -563,11 +533,7 @@ fn presents(cx: &Context<'_>, c: &Sorted) -> bool {
         Some((_, v)) => {
             // "Take out the pepper" takes it away; "get out two sticks of butter" shows it.
             let first = if v.base.starts_with("take ") { v.base } else { v.base.split(' ').next().unwrap_or("") };
-            [
-                "have", "get", "need", "use", "want", "take", "do", "like", "start", "go", "grab", "say", "buy", "try",
-                "know", "see", "measure", "call",
-            ]
-            .contains(&first)
+            lexicon().has("shows", first)
                 && !core.0.iter().any(|t| t.is_any("oven fridge freezer off heat back until"))
                 && goes_at(cx.tokens, c.core, c.piece.to).is_none()
         }

@@ -1,12 +1,11 @@
 //! Remarks become notes: swaps, make-ahead, keeping, what to mind. Her words are kept, without the first person.
 
 use super::dish::Plan;
-use super::method::FIRST;
 use super::scan::{Found, Item};
 use super::sort::Sorted;
 use crate::draft::Span;
 use crate::item::Items;
-use crate::lexicon::{VerbClass, lexicon};
+use crate::lexicon::{Sets, VerbClass, lexicon};
 use crate::recipe::{Note, NoteKind, Use};
 use crate::token::{Kind, Token, Tokens};
 
@@ -183,7 +182,7 @@ pub fn plain(tokens: &[Token], from: usize, to: usize) -> Option<String> {
             s.push(t);
         }
     }
-    segments.retain(|s| !s.is_empty() && !s.iter().any(|t| t.is_any_of(FIRST) || t.is_any("my our")));
+    segments.retain(|s| !s.is_empty() && !s.iter().any(|t| t.is_in("first person") || t.is_any("my our")));
     let mut text = String::new();
     for (n, s) in segments.iter().enumerate() {
         if n > 0 && !s[0].is_any("because cause but") {

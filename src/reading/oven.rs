@@ -5,74 +5,10 @@ use super::scan::{Found, Item};
 use super::sort::Sorted;
 use crate::grammar::heat::SaidHeat;
 use crate::item::Items;
-use crate::lexicon::lexicon;
+use crate::lexicon::{Sets, lexicon};
 use crate::measure::{Heat, Pan, Ratio, Time, TimeUnit};
 use crate::recipe::{Said, Use};
 use crate::token::{Token, Tokens};
-
-/// Words that make a temperature one of food, not of the oven.
-const FOOD: &[&str] = &[
-    "thermometer",
-    "internal",
-    "middle",
-    "inside",
-    "reads",
-    "read",
-    "temp",
-    "temperature",
-    "yeast",
-    "ball",
-    "crack",
-    "candy",
-    "dies",
-    "safe",
-    "center",
-    "centre",
-    "probe",
-    "syrup",
-    "lukewarm",
-    "degrees outside",
-    "outside",
-    "juice",
-    "tempered",
-    "sugar",
-    "pulls",
-    "thickest",
-];
-/// Words of the oven.
-const OVEN: &[&str] = &[
-    "oven",
-    "oven's",
-    "ovens",
-    "preheat",
-    "preheated",
-    "preheating",
-    "bake",
-    "bakes",
-    "baked",
-    "baking",
-    "roast",
-    "roasts",
-    "roasting",
-    "broiler",
-    "fan",
-    "gas",
-    "in at",
-    "goes",
-    "turn",
-    "turned",
-    "minutes",
-    "minute",
-    "hour",
-    "hours",
-    "same",
-    "back",
-    "door",
-    "rack",
-    "until",
-    "till",
-    "take",
-];
 
 /// Whether a heat found between `from` and `to` is a setting of the oven.
 pub fn is_oven_setting(tokens: &[Token], from: usize, to: usize, heat: &SaidHeat) -> bool {
@@ -80,7 +16,7 @@ pub fn is_oven_setting(tokens: &[Token], from: usize, to: usize, heat: &SaidHeat
     if heat.scale == Some('g') || heat.fan {
         return true;
     }
-    let food = row.iter().any(|t| t.is_any_of(FOOD));
+    let food = row.iter().any(|t| t.is_in("food heat"));
     let oven_word = row.iter().any(|t| t.is_any("oven oven's preheat preheated preheating fahrenheit"));
     let oil = row.iter().any(|t| t.is_any("oil fry frying smoker grill water milk"));
     if (food || oil) && !oven_word {
@@ -90,7 +26,7 @@ pub fn is_oven_setting(tokens: &[Token], from: usize, to: usize, heat: &SaidHeat
     if !heat.marked && (!n.is_multiple_of(5) || !(100..=550).contains(&n)) {
         return false;
     }
-    oven_word || heat.marked && n >= 120 || row.iter().any(|t| t.is_any_of(OVEN)) && n >= 140
+    oven_word || heat.marked && n >= 120 || row.iter().any(|t| t.is_in("of the oven")) && n >= 140
 }
 
 /// The ovens, pans and times of a card.
@@ -159,10 +95,9 @@ pub fn settings(
                 }
                 Item::Pan(p) => {
                     let before = tokens.row(f.from.saturating_sub(6), f.from);
-                    let rolled =
-                        before.iter().any(|t| t.is_any("roll rolled rolling pat stretch rectangle cut squares pieces"))
-                            && !before.iter().any(|t| t.is("jelly"))
-                            && p.called == "pan";
+                    let rolled = before.iter().any(|t| t.is_in("shaped"))
+                        && !before.iter().any(|t| t.is("jelly"))
+                        && p.called == "pan";
                     let negative = before.iter().any(|t| t.is_any("not isn't than"));
                     if rolled || negative {
                         continue;
@@ -316,7 +251,7 @@ fn keeping(tokens: &[Token], c: &Sorted, f: &Found, t: &Time) -> bool {
     {
         return true;
     }
-    let keeps = row.iter().any(|t| t.is_any("keep keeps lasts last hold holds good freezer leftovers kept stays stay"));
+    let keeps = row.iter().any(|t| t.is_in("keeping"));
     if t.unit() == TimeUnit::Day
         && (keeps || t.high_seconds() >= Ratio::whole(2 * 86_400) && c.cues.keep || after.at("out"))
     {

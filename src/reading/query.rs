@@ -3,11 +3,15 @@
 use super::ledger::Ledger;
 use super::oven::Settings;
 use crate::letters::capital;
+use crate::lexicon::tagged;
 use crate::measure::{Amount, Unit};
 use crate::recipe::{Choice, Query, said};
 
 /// A card of more queries is not answered.
 const MOST: usize = 5;
+
+/// The tags of foods without which there is no dish.
+const MATTERS: &str = "dairy fat sweet grain meat groundmeat poultry fish shellfish stock liquid rice pasta pulse egg leavening produce canned cured wheat";
 
 /// The queries of a card; `doubts` tells how doubtful each line is.
 pub fn queries(book: &Ledger, settings: &Settings, doubts: &[i32]) -> Vec<Query> {
@@ -111,33 +115,9 @@ pub fn open(book: &Ledger) -> Vec<Query> {
     // A food that makes the dish and has no amount at all: an editor would ask. Few, so that they are answered.
     let mut asked = 0;
     for (n, line) in book.lines.iter().enumerate() {
-        let tagged = |tag: &str| book.tags[n].split(',').any(|t| t.trim() == tag);
-        let matters = [
-            "dairy",
-            "fat",
-            "sweet",
-            "grain",
-            "meat",
-            "groundmeat",
-            "poultry",
-            "fish",
-            "shellfish",
-            "stock",
-            "liquid",
-            "rice",
-            "pasta",
-            "pulse",
-            "egg",
-            "leavening",
-            "produce",
-            "canned",
-            "cured",
-            "wheat",
-        ]
-        .iter()
-        .any(|t| tagged(t));
-        let little =
-            ["herb", "spice", "salt", "water"].iter().any(|t| tagged(t)) || crate::letters::holds(&line.name, "spray");
+        let is = |any: &str| tagged(book.tags[n], any);
+        let matters = is(MATTERS);
+        let little = is("herb spice salt water") || crate::letters::holds(&line.name, "spray");
         let serving = line.prep.iter().any(|p| p.starts_with("for "));
         if line.amount.is_some()
             || !matters

@@ -266,9 +266,7 @@ fn is_order(rest: Tokens<'_>, before: Option<&Token>) -> bool {
     if acts {
         return true;
     }
-    let opens = before.is_none_or(|t| {
-        t.kind != Kind::Word || t.is_any("and then i you we to just now lightly generously so or also don't i'd first")
-    });
+    let opens = before.is_none_or(|t| t.kind != Kind::Word || t.is_in("before a verb"));
     let object = rest.get(n).is_some_and(|t| t.is_in("after an object verb"));
     // "And salt a half a teaspoon.": how much of it, nothing that is salted.
     let measure = lists.foods.folded(rest).is_some()
@@ -292,10 +290,10 @@ fn each_of_before(tokens: &[Token], found: &mut Vec<Found>) {
             while k > 0 {
                 let gap = found[k].from.saturating_sub(found[k - 1].to);
                 let joined = gap <= 5
-                    && tokens.row(found[k - 1].to, found[k].from.max(found[k - 1].to)).iter().all(|t| {
-                        t.kind == Kind::Comma
-                            || t.is_any("and it's about chopped there's that's i've got they're you want of use take")
-                    });
+                    && tokens
+                        .row(found[k - 1].to, found[k].from.max(found[k - 1].to))
+                        .iter()
+                        .all(|t| t.kind == Kind::Comma || t.is_in("between each"));
                 let Item::Food(f) = &mut found[k - 1].item else { break };
                 if !joined || f.amount.is_some() {
                     break;

@@ -115,7 +115,7 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
         return false;
     }
     let mut i = Tokens(tokens.row(at, to));
-    if i.at_any("because cause when while since although which who if even where as one once") {
+    if i.is_in("joins a story") {
         i = i.skip(1);
     }
     if i.at_any("he she he's she's he'd she'd he'll she'll") {
@@ -184,7 +184,7 @@ fn split_verb(tokens: &[Token], at: usize, to: usize) -> Option<(usize, Verb)> {
     let most = if pronoun { 1 } else { 4 };
     for len in 1..=most {
         let rest = tokens.get(at + 1 + len..to)?;
-        if !rest.first()?.is_any("down up in out off over together through to under around apart back on aside into") {
+        if !rest.first()?.is_in("second part") {
             continue;
         }
         let mut row = vec![first.clone()];
@@ -219,13 +219,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
     let is_order = order(rest) && !food_first;
     let action = kitchen && (lead == Lead::Doing || is_order || !rest.is_empty() && form_of_doing(tokens, at, verb))
         || (lead == Lead::Doing || is_order)
-            && verb.is_some_and(|v| {
-                [
-                    "put", "get", "take", "let", "use", "keep", "give", "make", "leave", "do", "go", "start", "save",
-                    "hold", "bring", "turn", "set", "watch", "wait", "have", "need", "want",
-                ]
-                .contains(&v.1.base.split(' ').next().unwrap_or(""))
-            })
+            && verb.is_some_and(|v| lexicon().has("plain order", v.1.base.split(' ').next().unwrap_or("")))
             && (foods > 0 || timed || placed(rest))
         || is_order && shapes(rest)
         || needs_doing(rest)
@@ -419,7 +413,7 @@ fn offers(tokens: &[Token], c: &mut Sorted, free: bool, found: &[Found]) {
 fn hers(tokens: &[Token], piece: Piece) -> bool {
     let row = tokens.row(piece.from, piece.to);
     row.windows(2).any(|w| w[0].is_any("instead place rather") && w[1].is_any("of than"))
-        && !row.iter().any(|t| t.is_any("can could may might if or works work fine nice people some would will"))
+        && !row.iter().any(|t| t.is_in("only offered"))
 }
 
 /// What a clause alone cannot tell: it goes on what the one before it began.
@@ -529,7 +523,7 @@ pub fn goes_at(tokens: &[Token], at: usize, to: usize) -> Option<usize> {
         if n > at && t.is_any("i you we") && tokens.item(n - 1).is_any("that which") {
             continue;
         }
-        if t.is_any("i you we i'm you're we're until till if because he she when that's it's who") {
+        if t.is_in("no object") {
             return None;
         }
         if matches!(t.kind, Kind::Pause) {
@@ -572,10 +566,7 @@ fn doneness(i: Tokens<'_>) -> bool {
 pub fn done_sign(i: Tokens<'_>) -> bool {
     let subject = if i.at_any("it'll they'll it's they're that'll") {
         1
-    } else if i.at_any("it they")
-        && i.get(1)
-            .is_some_and(|t| t.is_any("should will gets get looks look starts start turns turn goes comes is are"))
-    {
+    } else if i.at_any("it they") && i.get(1).is_some_and(|t| t.is_in("shows state")) {
         2
     } else if i.at_any("the your")
         && let Some(n) = (2..5).find(|n| {

@@ -4,8 +4,7 @@
 //! analysis", Journal of the American Society for Information Science 41, 1990): how often each word is said of each dish,
 //! weighed by how few dishes have it, and reduced to the directions in which dishes differ most. "Yeast" and "knead" point one
 //! way, "fry" and "cutlet" another. What two stretches of talk have in common is the cosine of the angle between their sums.
-//! The list is read like the other weights: the word is the
-//! sign, its row the answer. No figure of a card ever comes from here.
+//! The list is read like the other weights: the word is the sign, its row the answer. No figure of a card ever comes from here.
 
 use super::weights::Weights;
 use crate::token::{Kind, Token};

@@ -8,13 +8,9 @@ use crate::measure::Ratio;
 use crate::measure::ratio::of_glyph;
 
 /// Short forms whose full stop ends no sentence.
-const SHORT: &[&str] = &[
-    "tsp", "tsps", "tbsp", "tbsps", "tbs", "tb", "oz", "lb", "lbs", "pkg", "pkgs", "env", "approx", "qt", "qts", "pt",
-    "gal", "med", "lg", "sm", "mr", "mrs", "ms", "dr", "st", "min", "mins", "hr", "hrs", "sec", "secs", "temp", "abt",
-    "w", "doz", "ea", "vs",
-];
+const SHORT: &str = "tsp tsps tbsp tbsps tbs tb oz lb lbs pkg pkgs env approx qt qts pt gal med lg sm mr mrs ms dr st min mins hr hrs sec secs temp abt w doz ea vs";
 /// Short forms whose full stop ends no sentence after a figure: "1 c. sugar".
-const SHORT_AFTER_NUMBER: &[&str] = &["c", "t", "g", "ml", "l", "kg", "in", "cm", "f"];
+const SHORT_AFTER_NUMBER: &str = "c t g ml l kg in cm f";
 /// Contractions that reach us without their apostrophe.
 const BARE: &[(&str, &str)] = &[
     ("dont", "don't"),
@@ -97,7 +93,7 @@ fn stretch_tokens(draft: &str, span: Span, out: &mut Vec<Token>) {
             let after = rest.get(len..).unwrap_or("");
             let word_len = after.bytes().take_while(u8::is_ascii_alphabetic).count();
             let suffix = after.get(..word_len).unwrap_or("").to_ascii_lowercase();
-            if ["st", "nd", "rd", "th", "s"].contains(&suffix.as_str()) || rest.get(len..).is_some_and(is_clock_tail) {
+            if super::listed("st nd rd th s", &suffix) || rest.get(len..).is_some_and(is_clock_tail) {
                 let whole = len + if is_clock_tail(after) { 3 } else { word_len };
                 push(
                     out,
@@ -134,9 +130,9 @@ fn stretch_tokens(draft: &str, span: Span, out: &mut Vec<Token>) {
             let after_number = out.last().is_some_and(|t| matches!(t.kind, Kind::Number(_)));
             push(out, Kind::Word, &text, here(len), capital, joined);
             at += len;
-            let short = SHORT.contains(&text.as_str()) || (after_number && SHORT_AFTER_NUMBER.contains(&text.as_str()));
+            let short = super::listed(SHORT, &text) || (after_number && super::listed(SHORT_AFTER_NUMBER, &text));
             // "Bake 30 min. Old card says 350": after a time, a capital begins a sentence.
-            let timed = ["min", "mins", "hr", "hrs", "sec", "secs", "temp", "f"].contains(&text.as_str());
+            let timed = super::listed("min mins hr hrs sec secs temp f", &text);
             let anew = timed
                 && draft.get(at + 1..end).is_some_and(|r| {
                     let mut after = r.chars().skip_while(|c| *c == ' ');

@@ -2,7 +2,7 @@
 //!
 //! A case is what is said and what the production makes of it. What it leaves stands after a bar; "no" is a miss.
 
-use super::spell::{self, taken};
+use super::spell::{self, check, taken};
 use plainspoon::grammar::amount::amount;
 use plainspoon::grammar::food::{each, food};
 use plainspoon::grammar::heat::heat;
@@ -11,18 +11,6 @@ use plainspoon::grammar::pan::pan;
 use plainspoon::grammar::time::time;
 use plainspoon::grammar::yields::yields;
 use plainspoon::read;
-
-/// Compares a whole table and names every case that differs, not just the first.
-fn check(cases: &[(&str, &str)], spelled: impl Fn(&str) -> String) {
-    let wrong: Vec<String> = cases
-        .iter()
-        .filter_map(|(said, wanted)| {
-            let got = spelled(said);
-            (got != *wanted).then(|| format!("{said:?} gives {got:?}, not {wanted:?}"))
-        })
-        .collect();
-    assert!(wrong.is_empty(), "{} of {}:\n{}", wrong.len(), cases.len(), wrong.join("\n"));
-}
 
 #[test]
 fn numbers() {

@@ -3,6 +3,7 @@
 //! A case is a piece of talk and the lines of the list it makes, the foods round about left out. Each is read as sentences of
 //! their own; the forms are common practice of speech, made up for this table.
 
+use super::spell;
 use plainspoon::read;
 
 /// The list of a dish in which this is said, but for the peas and the dill that frame it.
@@ -21,14 +22,7 @@ fn list(said: &str) -> String {
 }
 
 fn check(cases: &[(&str, &str)]) {
-    let wrong: Vec<String> = cases
-        .iter()
-        .filter_map(|(said, wanted)| {
-            let got = list(said);
-            (got != *wanted).then(|| format!("{said:?} gives {got:?}, not {wanted:?}"))
-        })
-        .collect();
-    assert!(wrong.is_empty(), "{} of {}:\n{}", wrong.len(), cases.len(), wrong.join("\n"));
+    spell::check(cases, list);
 }
 
 #[test]

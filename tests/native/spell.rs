@@ -12,6 +12,18 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+/// Compares a whole table and names every case that differs, not just the first.
+pub fn check(cases: &[(&str, &str)], spelled: impl Fn(&str) -> String) {
+    let wrong: Vec<String> = cases
+        .iter()
+        .filter_map(|(said, wanted)| {
+            let got = spelled(said);
+            (got != *wanted).then(|| format!("{said:?} gives {got:?}, not {wanted:?}"))
+        })
+        .collect();
+    assert!(wrong.is_empty(), "{} of {}:\n{}", wrong.len(), cases.len(), wrong.join("\n"));
+}
+
 /// What a production takes from the front of a phrase, and what it leaves: "3/2 cup | of flour"; "no" where it misses.
 pub fn taken<T>(
     said: &str,

@@ -14,21 +14,7 @@ use std::ops::Range;
 const FOODS: usize = 3;
 
 /// The tags of foods that tell one dish from another.
-const TELLING: [&str; 13] = [
-    "meat",
-    "groundmeat",
-    "poultry",
-    "fish",
-    "shellfish",
-    "cured",
-    "produce",
-    "fruit",
-    "pulse",
-    "pasta",
-    "rice",
-    "bread",
-    "condiment",
-];
+const TELLING: &str = "meat groundmeat poultry fish shellfish cured produce fruit pulse pasta rice bread condiment";
 
 fn foods<'a>(clauses: &[Sorted], found: &'a [Found], at: &Range<usize>) -> Vec<&'a SaidFood> {
     let mine = found.row(clauses.item(at.start).found.0, clauses.item(at.end - 1).found.1).iter();
@@ -63,7 +49,7 @@ pub(super) fn retold(clauses: &[Sorted], found: &[Found], plan: &mut Plan) {
         };
         // "A cup of sugar, two eggs and a teaspoon of salt" is in many dishes.
         let telling = |k: usize| {
-            let heads = said.iter().filter(|x| x.food.is_some_and(|f| TELLING.iter().any(|t| f.is(t))));
+            let heads = said.iter().filter(|x| x.food.is_some_and(|f| f.is(TELLING)));
             heads.filter(|x| held[k].iter().any(|h| x.name.rsplit(' ').next().is_some_and(|w| fold(w) == h.0))).count()
         };
         let measured = named.iter().filter(|n| n.1.is_some()).count();

@@ -1,7 +1,7 @@
 //! Whether what is said after a gap is of the same dish as what was said before it: how alike the words are.
 
 use super::super::vectors::{Sum, WIDTH, likeness};
-use super::super::weights::Weights;
+use super::super::weights::{VECTORS, Weights};
 use super::evidence::View;
 use super::turn::{Gap, InHand};
 use crate::item::Items;
@@ -22,6 +22,8 @@ const SOON: usize = 25;
 const NEXT: usize = 60;
 /// And what follows that.
 const LATER: usize = 150;
+/// So many words of a dish are laid against its name.
+const DISH: usize = 600;
 
 impl View<'_> {
     /// How alike the stretches before, in and after a gap are, each two of them.
@@ -56,5 +58,12 @@ impl View<'_> {
             (&title, &later),
         ]
         .map(|(a, b)| likeness(a, b))
+    }
+
+    /// The sum of the first words of the clauses `from..to`.
+    pub fn words_of(&self, from: usize, to: usize) -> Sum {
+        let at = |n: usize| self.clauses.get(n).map_or(self.tokens.len(), |c| c.piece.from);
+        let first = at(from);
+        VECTORS.sum(self.tokens.row(first, at(to).clamp(first, first + DISH)))
     }
 }

@@ -143,7 +143,7 @@ impl<'a> View<'a> {
             let first = Tokens(t.row(a, b.max(a)));
             let dish = b > a + 2 && lexicon().dishes.folded(Tokens(t.row(b - 1, b))).is_some();
             let odd = crate::grammar::number::number(first).is_ok() && !dish
-                || first.at_any("lots plenty half some rest bit bunch more much many enough every another")
+                || first.is_in("no name begins")
                 || b > a + 1
                     && lexicon().prep.exact(Tokens(t.row(b - 1, b))).is_some()
                     && lexicon().dishes.folded(Tokens(t.row(b - 1, b))).is_none()
@@ -527,12 +527,7 @@ impl<'a> View<'a> {
         let told = Tokens(t.row(cand.to.min(to), to.max(cand.to.min(to))));
         let is = usize::from(told.at_any("is are"));
         let the = is + usize::from(told.get(is).is_some_and(|t| t.is("the")));
-        put(
-            "announced after",
-            yes(told
-                .get(the)
-                .is_some_and(|t| t.is_any("last next first second third easy nothing simple easiest quick quickest"))),
-        );
+        put("announced after", yes(told.get(the).is_some_and(|t| t.is_in("turning word"))));
         // The kinds of words that lead up to the name and away from it: "next is our", "that's when you do your".
         let lead_up = self.classes(from, cand.from, 5);
         let away = self.classes(cand.to.min(to), to.min(cand.to + 3), 3);

@@ -5,7 +5,7 @@
 //! introduction to the end of the dish are weighed.
 
 use super::super::scan::unlisted::unknown;
-use super::super::vectors::{WIDTH, likeness};
+use super::super::vectors::{Sum, WIDTH, likeness};
 use super::super::weights::{TITLES, VECTORS};
 use super::evidence::{Candidate, View, follower, neighbour};
 use super::title::{is_weak, same_dish};
@@ -25,6 +25,8 @@ pub struct Stretch<'a> {
     pub opened: &'a str,
     /// The names that opened the others.
     pub others: Vec<&'a str>,
+    /// The sum of its words' rows.
+    pub said: Sum,
 }
 
 /// A name that was said, and how.
@@ -39,17 +41,17 @@ pub struct Said {
 
 /// A dish may be called by so many words of no list.
 const UNLISTED: usize = 6;
-/// So many words of a dish are laid against its name.
-const LONG: usize = 600;
-
-fn like(alike: Option<i32>) -> &'static str {
-    match alike {
-        None => "none",
-        Some(..32) => "no",
-        Some(..80) => "little",
-        Some(..128) => "some",
-        Some(..176) => "much",
-        Some(_) => "all",
+/// How alike a name and the words of a dish are, as an answer.
+fn like(name: &Sum, said: &Sum) -> &'static str {
+    if name.iter().all(|n| *n == 0) {
+        return "none";
+    }
+    match likeness(name, said) {
+        i32::MIN..32 => "no",
+        32..80 => "little",
+        80..128 => "some",
+        128..176 => "much",
+        176.. => "all",
     }
 }
 
@@ -226,18 +228,10 @@ impl View<'_> {
         let often = self.said(&words, 0, t.len(), 5);
         put("often", ["0", "1", "2", "3", "4", "5"][often.min(5)]);
         put("often, kind", &format!("{}, {kind}", often.min(4)));
-        put("like its words", like(self.alike(s, &words)));
+        let mut sum = [0; WIDTH];
+        words.iter().for_each(|w| VECTORS.add(&mut sum, w));
+        put("like its words", like(&sum, &s.said));
         put("part", yes(lists.components.folded(last).is_some()));
-    }
-
-    /// How alike a name and the words of a dish are; `None` where no word of the name has a row.
-    fn alike(&self, s: &Stretch<'_>, words: &[String]) -> Option<i32> {
-        let mut name = [0; WIDTH];
-        words.iter().for_each(|w| VECTORS.add(&mut name, w));
-        let at = |n: usize| self.clauses.get(n).map_or(self.tokens.len(), |c| c.piece.from);
-        let from = at(s.from);
-        let said = VECTORS.sum(self.tokens.row(from, at(s.to).clamp(from, from + LONG)));
-        name.iter().any(|n| *n != 0).then(|| likeness(&name, &said))
     }
 
     /// The sum of the weights of those signs.

@@ -28,33 +28,10 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
     while i.get(n).is_some_and(|t| t.kind == Kind::Comma || t.is_in("before an announcement")) {
         n += 1;
     }
-    let kinds = [
-        "one",
-        "thing",
-        "dish",
-        "recipe",
-        "salad",
-        "side",
-        "snack",
-        "dip",
-        "dessert",
-        "pasta",
-        "soup",
-        "casserole",
-        "meal",
-        "up",
-        "item",
-        "sauce",
-        "cake",
-        "drink",
-        "card",
-        "lunch",
-        "video",
-    ];
     if i.get(n).is_some_and(|t| t.is_any_of(ORDINALS)) {
         let mut k = n + 1;
         let mut named = false;
-        while i.get(k).is_some_and(|t| t.is_any_of(&kinds)) {
+        while i.get(k).is_some_and(|t| t.is_in("announced")) {
             named = true;
             k += 1;
         }
@@ -83,7 +60,7 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
     }
     // "snack number one", "side dish number three", "number two"
     let mut k = n;
-    while i.get(k).is_some_and(|t| t.is_any_of(&kinds)) {
+    while i.get(k).is_some_and(|t| t.is_in("announced")) {
         k += 1;
     }
     // "Dip three.", "Recipe two, the slaw".
@@ -334,8 +311,7 @@ pub(super) fn opening(
         || (after.is_some_and(|a| a.is("i'll")) && tokens.get(t.2 + 1).is_some_and(|a| a.is("do")))
         || (after.is_some_and(|a| a.is_any("goes is are"))
             && tokens.get(t.2 + 1).is_some_and(|a| a.is_any("first next last")));
-    let named_twice = after
-        .is_some_and(|a| a.is_any("and for which with that from when do is this this's these then so i'm it's you"));
+    let named_twice = after.is_some_and(|a| a.is_in("after a near name"));
     let alone = c.piece.breaks && (ends || next);
     let slight = weak(&t.0) && !is_planned(&t.0);
     let part = lexicon().components.folded(Tokens(tokens.row(t.2 - 1, t.2))).is_some();

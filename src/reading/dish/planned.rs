@@ -168,10 +168,7 @@ fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<Named> {
             let mut joints = 0;
             while k < to
                 && k < next + 6
-                && (tokens.item(k).kind == Kind::Comma
-                    || tokens
-                        .item(k)
-                        .is_any("and then there's you asked for he she i doing making it's also plus i'm wanted"))
+                && (tokens.item(k).kind == Kind::Comma || tokens.item(k).is_in("around a plan"))
             {
                 joints += usize::from(tokens.item(k).kind == Kind::Comma || tokens.item(k).is("and"));
                 k += 1;

@@ -33,7 +33,7 @@ pub(super) fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String
     let lists = lexicon();
     let mut from = at;
     while from < to
-        && (tokens.item(from).is_any("a an the my our your some this that these those one soft her his their")
+        && (tokens.item(from).is_in("before a dish")
             || tokens.item(from).text.ends_with("'s") && tokens.item(from).capital)
     {
         from += 1;
@@ -173,9 +173,7 @@ fn strong_ahead(i: Tokens<'_>) -> bool {
             return true;
         }
         match rest.first() {
-            Some(t)
-                if t.kind == Kind::Word
-                    && !t.is_any("a the with in is are for that i you my it some to on of then") => {}
+            Some(t) if t.kind == Kind::Word && !t.is_in("around a title") => {}
             _ => return false,
         }
     }
@@ -311,8 +309,7 @@ pub(super) fn anywhere(tokens: &[Token], at: usize, to: usize) -> Option<(String
 pub(super) fn title_near(tokens: &[Token], at: usize, to: usize, within: usize) -> Option<(String, usize, usize)> {
     (at..(at + within).min(to)).find_map(|n| {
         let prev = tokens.get(n.wrapping_sub(1));
-        let edge =
-            n == at || prev.is_some_and(|p| p.is_any("a an the my of pot with our pan some for batch you today"));
+        let edge = n == at || prev.is_some_and(|p| p.is_in("in a title"));
         edge.then(|| title_at(tokens, n, to)).flatten()
     })
 }

@@ -39,24 +39,11 @@ pub enum Taste {
 
 impl Taste {
     fn of(food: &Food) -> Taste {
-        let any = |tags: &[&str]| tags.iter().any(|t| food.is(t));
-        if any(&[
-            "meat",
-            "groundmeat",
-            "poultry",
-            "cured",
-            "fish",
-            "shellfish",
-            "stock",
-            "pulse",
-            "herb",
-            "rice",
-            "pasta",
-        ]) {
+        if food.is("meat groundmeat poultry cured fish shellfish stock pulse herb rice pasta") {
             Taste::Savoury
-        } else if any(&["sweet", "leavening", "fruit"]) {
+        } else if food.is("sweet leavening fruit") {
             Taste::Sweet
-        } else if any(&["produce", "condiment"]) {
+        } else if food.is("produce condiment") {
             Taste::Savoury
         } else {
             Taste::Either

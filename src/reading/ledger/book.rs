@@ -4,7 +4,7 @@ use super::{Again, Dispute, Entry, Ledger};
 use crate::draft::Span;
 use crate::grammar::amount::SaidAmount;
 use crate::grammar::food::{Quantifier, SaidFood};
-use crate::lexicon::lexicon;
+use crate::lexicon::{lexicon, tagged};
 use crate::measure::{Amount, Ratio, Unit};
 use crate::recipe::{Line, Part};
 use crate::token::{Token, Tokens, fold};
@@ -45,8 +45,7 @@ fn fits(mention: &[String], line: &[String]) -> u8 {
 
 /// Whether the short name of such a food stands for a longer one: "chicken" for chicken thighs, but "oil" for no sesame oil.
 fn names_a_kind(tags: &str) -> bool {
-    const KINDS: [&str; 9] = ["meat", "poultry", "fish", "produce", "fruit", "pasta", "stock", "rice", "pulse"];
-    tags.split(',').any(|t| KINDS.contains(&t.trim()))
+    tagged(tags, "meat poultry fish produce fruit pasta stock rice pulse")
 }
 
 /// The same amount within a twentieth, in whatever measure.
@@ -276,7 +275,7 @@ impl Ledger {
                 && !at.conditional
                 && let Some(line) = (0..self.lines.len()).rev().find(|n| {
                     // "Olives" are no olive oil.
-                    let fat = self.tags[*n].split(',').any(|t| t.trim() == "fat");
+                    let fat = tagged(self.tags[*n], "fat");
                     let kin = !fat || said.food.is_some_and(|f| f.is("fat"));
                     self.keys[*n].contains(&k[0]) && self.lines[*n].amount.is_some() && kin
                 })
@@ -633,37 +632,25 @@ impl Ledger {
 
     /// Whether a food of this kind is measured so at all.
     pub(super) fn plausible(&self, line: usize, amount: &Amount) -> bool {
-        let tagged = |names: &[&str]| self.tags[line].split(',').map(str::trim).any(|t| names.contains(&t));
-        let whole = self.keys[line].iter().any(|w| {
-            ["leaf", "clove", "stick", "pod", "berry", "star", "peppercorn", "cube", "bean", "seed", "sprig", "egg"]
-                .contains(&w.as_str())
-        });
+        let is = |any: &str| tagged(self.tags[line], any);
+        let whole = self.keys[line]
+            .iter()
+            .any(|w| crate::token::listed("leaf clove stick pod berry star peppercorn cube bean seed sprig egg", w));
         match amount.unit() {
             // "Peppers" are vegetables, whatever pepper is.
             None => {
                 whole
                     || self.lines[line].name.ends_with("peppers") && amount.low() >= Ratio::ONE
-                    || !tagged(&[
-                        "spice",
-                        "salt",
-                        "sweet",
-                        "fat",
-                        "leavening",
-                        "liquid",
-                        "dairy",
-                        "grain",
-                        "water",
-                        "stock",
-                    ])
+                    || !is("spice salt sweet fat leavening liquid dairy grain water stock")
             }
-            Some(Unit::Inch) => tagged(&["produce", "spice", "fat"]) && !tagged(&["salt"]),
+            Some(Unit::Inch) => is("produce spice fat") && !is("salt"),
             Some(u)
                 if u.is_container()
                     || matches!(u, Unit::Gallon | Unit::Quart | Unit::Pint | Unit::Scoop | Unit::Strip) =>
             {
-                !tagged(&["salt", "leavening"]) && !(tagged(&["spice"]) && !whole && !tagged(&["produce"]))
+                !is("salt leavening") && !(is("spice") && !whole && !is("produce"))
             }
-            Some(Unit::Cup) => !(tagged(&["salt", "leavening"]) && amount.high() > Ratio::ONE),
+            Some(Unit::Cup) => !(is("salt leavening") && amount.high() > Ratio::ONE),
             Some(_) => true,
         }
     }

@@ -13,6 +13,7 @@ use super::Ledger;
 use super::twice::{head, word};
 use crate::grammar::number;
 use crate::item::Items;
+use crate::lexicon::tagged;
 use crate::measure::{Dimension, Ratio, Unit};
 use crate::recipe::Use;
 use crate::token::{Token, Tokens, fold};
@@ -189,7 +190,7 @@ impl<'a> View<'a> {
             Use::Closing => 5,
             Use::Chatter => 6,
         };
-        let tagged = |tag: &str| self.book.tags[line].split(',').any(|t| t.trim() == tag);
+        let is = |any: &str| tagged(self.book.tags[line], any);
         let quantifier = match self.found.get(id).map(|f| &f.item) {
             Some(Item::Food(x)) => x.quantifier as i32,
             _ => -1,
@@ -238,7 +239,7 @@ impl<'a> View<'a> {
             whole(self.plan.dishes.len()),
             i32::from(self.book.vague[line]),
             self.asked[line],
-            i32::from(["meat", "groundmeat", "poultry", "fish", "shellfish", "cured"].iter().any(|t| tagged(t))),
+            i32::from(is("meat groundmeat poultry fish shellfish cured")),
             quantifier,
             i32::from(!l.prep.is_empty()),
         ]

@@ -10,6 +10,7 @@ use super::super::weights::{BOTH, TWICE};
 use crate::grammar::food::SaidFood;
 use crate::grammar::number;
 use crate::item::Items;
+use crate::lexicon::tagged;
 use crate::recipe::Use;
 use crate::token::{Kind, Token, Tokens, fold};
 
@@ -86,7 +87,7 @@ impl Twice<'_> {
         let count =
             |holds: &dyn Fn(&Sorted) -> bool| whole(between.clone().filter(|n| holds(self.clauses.item(*n))).count());
         let here = self.clauses.item(to);
-        let tagged = |names: &[&str]| i32::from(self.tags.split(',').any(|t| names.contains(&t.trim())));
+        let is = |any: &str| i32::from(tagged(self.tags, any));
         let ids = self.first.1 + 1..self.second.1.max(self.first.1 + 1);
         let measured =
             ids.filter(|id| matches!(&self.found.item(*id).item, Item::Food(x) if x.amount.is_some())).count();
@@ -111,9 +112,9 @@ impl Twice<'_> {
             whole(self.found.item(self.second.1).from - piece.from.min(self.found.item(self.second.1).from)),
             whole(mine.filter(|k| matches!(&self.found.item(*k).item, Item::Food(x) if x.amount.is_some())).count()),
             whole(a.map_or(9, |a| a.name.split(' ').count())),
-            tagged(&["fat", "dairy", "liquid", "water", "stock"]),
-            tagged(&["sweet", "wheat", "grain", "egg"]),
-            tagged(&["produce", "fruit", "meat", "poultry", "groundmeat", "cured", "fish", "shellfish"]),
+            is("fat dairy liquid water stock"),
+            is("sweet wheat grain egg"),
+            is("produce fruit meat poultry groundmeat cured fish shellfish"),
             count(&|c| c.main == Use::Chatter || c.main == Use::Remark),
             whole(beside),
             whole(known),

@@ -146,7 +146,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
         let mut start = from + len;
         // "start by melting", "make sure you drain": the second verb is the order.
         let after = Tokens(t.row(start, to));
-        if ["start", "begin", "go", "keep", "continue", "try", "like", "want", "need"].contains(&verb.base)
+        if crate::token::listed("start begin go keep continue try like want need", verb.base)
             && after.at_any("by and with to on")
             && let Some((n, v)) = lexicon().verbs.exact(after.skip(1))
             && v.class != VerbClass::Everyday
@@ -187,9 +187,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
             start += 1;
         }
         // "Red lentils. Wash many times": nothing is named at all.
-        let transitive = matches!(verb.class, VerbClass::Cut | VerbClass::Prep)
-            || t.item(from)
-                .is_any("fry melt toast brown boil roast grill crush soak warm scald poach blanch saute sear");
+        let transitive = matches!(verb.class, VerbClass::Cut | VerbClass::Prep) || t.item(from).is_in("cooks it");
         let unnamed = t.get(start).filter(|_| start < to).is_none_or(|n| {
             !n.is_spoken()
                 || n.is_in("after a preparation")
@@ -214,9 +212,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     if let Some((at, end)) = later_verb(t, from, to) {
         let (n, verb) = lexicon().verbs.exact(Tokens(t.row(end, to)))?;
         let place = render(cx, c, from, at, false);
-        if verb.class == VerbClass::Everyday
-            && ["have", "get", "use", "need", "want", "do", "like"].contains(&verb.base)
-        {
+        if verb.class == VerbClass::Everyday && crate::token::listed("have get use need want do like", verb.base) {
             return None;
         }
         let rest = render(cx, c, end + n, to, true);
@@ -256,7 +252,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
             && !row.get(k + 2).is_some_and(|w| w.is("be"))
     });
     if (timed || needs)
-        && row.at_any("it they these those that this everything that's it's they're these're")
+        && row.is_in("pronouns")
         && let one = usize::from(row.get(1).is_some_and(|w| w.is("one")))
         && let skip = 1 + one + row.0.iter().skip(1 + one).take_while(|w| w.is_in("helping verb")).count()
         && let Some((len, v)) = lexicon().verbs.exact(row.skip(skip))
@@ -371,11 +367,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
 fn bakes(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, verb: &str) -> Option<Act> {
     let t = cx.tokens;
     let mine = cx.found.row(c.found.0, c.found.1);
-    let moves = [
-        "put", "go", "slide", "pop", "stick", "throw", "get", "return", "bung", "shove", "set", "place", "goes",
-        "pop in", "put in", "slide in", "put back", "stick in",
-    ];
-    if !moves.contains(&verb) || mine.iter().any(|f| matches!(f.item, Item::Food(_) | Item::Pan(_))) {
+    if !lexicon().has("moves", verb) || mine.iter().any(|f| matches!(f.item, Item::Food(_) | Item::Pan(_))) {
         return None;
     }
     let oven = (from..to).find(|k| t.item(*k).is("oven"))?;
@@ -463,14 +455,7 @@ pub(super) fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usiz
     let gets = t.item(g).is_any("gets get");
     let span = Some(t.item(g).span);
     let mut pieces;
-    let adverbs = after
-        .0
-        .iter()
-        .take_while(|t| {
-            t.is_any("all just then right also both really only back straight first")
-                && !t.is_any("back right straight")
-        })
-        .count();
+    let adverbs = after.0.iter().take_while(|t| t.is_in("adverb of place") && !t.is_any("back right straight")).count();
     let after = after.skip(adverbs);
     let start = g + 1 + adverbs;
     if gets {

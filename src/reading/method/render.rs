@@ -3,7 +3,7 @@
 use super::super::oven::is_oven_setting;
 use super::super::scan::{Found, Item};
 use super::super::sort::Sorted;
-use super::{Context, Draft, FIRST};
+use super::{Context, Draft};
 use crate::draft::Span;
 use crate::grammar::food::Quantifier;
 use crate::item::Items;
@@ -223,7 +223,7 @@ pub(super) fn asides(t: &[Token], from: usize, to: usize) -> Vec<bool> {
     let mut edges = vec![from];
     for n in from..to {
         let relative = t[n].is_any("which because cause since though although where")
-            || t[n].is("that") && t.get(n + 1).is_some_and(|t| t.is_any_of(FIRST))
+            || t[n].is("that") && t.get(n + 1).is_some_and(|t| t.is_in("first person"))
             || t[n].is("like") && t.get(n + 1).is_some_and(|t| t.is_any("it you they he she")) && n > from
             || t[n].is("as") && t.get(n + 1).is_some_and(|t| t.is_any("i we"))
             || t[n].is("like") && t.get(n + 1).is_some_and(|t| t.is_any("i we my"))
@@ -235,7 +235,7 @@ pub(super) fn asides(t: &[Token], from: usize, to: usize) -> Vec<bool> {
     edges.push(to);
     for pair in edges.windows(2) {
         let segment = &t[pair[0]..pair[1]];
-        let first = segment.iter().any(|t| t.is_any_of(FIRST));
+        let first = segment.iter().any(|t| t.is_in("first person"));
         let reason = segment.iter().take(2).any(|t| t.is_any("because cause since"));
         // "Squeeze it like it owes you money".
         let simile = segment.first().is_some_and(|t| t.is("like"))
@@ -249,14 +249,14 @@ pub(super) fn asides(t: &[Token], from: usize, to: usize) -> Vec<bool> {
     }
     // The food a first-person relative hangs on stays: "the cheese I kept back" keeps its cheese.
     for n in from..to {
-        if t[n].is_any_of(FIRST) {
+        if t[n].is_in("first person") {
             break;
         }
         if n == from || !mask[n - from] || t[n].kind == Kind::Comma {
             continue;
         }
     }
-    let head: usize = (from..to).take_while(|n| !t[*n].is_any_of(FIRST)).count();
+    let head: usize = (from..to).take_while(|n| !t[*n].is_in("first person")).count();
     if mask.iter().all(|m| *m) && head > 1 && to - from > head {
         for slot in mask.iter_mut().take(head) {
             *slot = false;
@@ -351,8 +351,7 @@ impl Out {
         let last_is_words = matches!(self.pieces.last().map(|p| &p.kind), Some(PieceKind::Words(_)));
         last_is_words
             && text.trim_end().rsplit(' ').next().is_some_and(|w| {
-                ["the", "a", "an", "that", "those", "this", "these", "each", "every", "all", "any", "no"]
-                    .contains(&lower(w).as_str())
+                crate::token::listed("the a an that those this these each every all any no", &lower(w))
             })
     }
 
@@ -404,7 +403,7 @@ pub(super) fn has_first(pieces: &[Piece]) -> bool {
     pieces.iter().any(|p| match &p.kind {
         PieceKind::Words(w) => w.split(|c: char| !(c.is_alphanumeric() || c == '\'')).any(|w| {
             let w = lower(w);
-            FIRST.contains(&w.as_str()) || w == "my" || w == "our"
+            lexicon().has("first person", &w) || w == "my" || w == "our"
         }),
         _ => false,
     })

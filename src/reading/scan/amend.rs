@@ -109,8 +109,8 @@ fn counts(i: Tokens<'_>) -> bool {
 fn figure<'a>(i: Tokens<'a>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount, Tokens<'a>)> {
     let first = said.amount;
     if let Ok((rest, new)) = amount(i) {
-        let named = rest.skip(usize::from(rest.at("of")));
-        let other = lexicon().foods.folded(named).is_some() && !same(named, food);
+        // "Sorry. A teaspoon of kewra": another food, whether a list knows it or not.
+        let other = (rest.at("of") || counts(rest)) && !same(rest, food);
         let alike = new.amount.unit().map(|u| u.dimension() == Dimension::Length)
             == first.unit().map(|u| u.dimension() == Dimension::Length);
         return (alike && !other && !new.more && !new.each && !new.of_the).then_some((new.amount, rest));
@@ -141,7 +141,6 @@ fn settled(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Amount> 
     if rest.at("or")
         && let Ok((after, n)) = number(rest.skip(1))
         && !counts(after)
-        && !after.at("if")
         && !rest.get(1).is_some_and(|t| t.is_any("a an"))
         && n.low > said.amount.high()
     {
@@ -167,8 +166,7 @@ fn settled_later(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Am
         let kind = |a: Amount| a.unit().map(crate::measure::Unit::dimension);
         kind(a.amount) == kind(said.amount)
     });
-    let new = figure(rest, said, food).filter(|f| measured && (!counts(f.1) || same(f.1, food)));
-    new.map(|f| f.0).filter(|a| !a.same_size(&said.amount))
+    figure(rest, said, food).map(|f| f.0).filter(|a| measured && !a.same_size(&said.amount))
 }
 
 /// Another food that takes the place of the one just said: "a cup of milk, no, cream".

@@ -335,7 +335,7 @@ pub fn weighed(tokens: &[Token], found: &mut [Found]) {
 
 /// "Flour 250 grams, butter 125, sugar 80": a count that nobody counts is in the grams said before.
 pub(super) fn metric_run(found: &mut [Found]) {
-    const WEIGHED: [&str; 8] = ["spice", "sweet", "fat", "liquid", "dairy", "grain", "stock", "wheat"];
+    const WEIGHED: &str = "spice sweet fat liquid dairy grain stock wheat";
     for n in 1..found.len() {
         let unit = match &found[n - 1].item {
             Item::Food(x) => {
@@ -345,7 +345,7 @@ pub(super) fn metric_run(found: &mut [Found]) {
         };
         if let (Some(unit), Item::Food(x)) = (unit, &mut found[n].item)
             && let Some(said) = x.amount.filter(|a| a.amount.unit().is_none() && a.amount.low() >= Ratio::whole(20))
-            && x.food.is_some_and(|f| WEIGHED.iter().any(|t| f.is(t)))
+            && x.food.is_some_and(|f| f.is(WEIGHED))
         {
             x.amount = Some(SaidAmount { amount: said.amount.in_unit(Some(unit)), ..said });
         }
