@@ -75,7 +75,9 @@ pub fn read(draft: &str) -> Book {
     let mut cards: Vec<Card> = Vec::new();
     let mut places: Vec<Option<usize>> = Vec::new();
     for (k, d) in plan.dishes.iter().enumerate() {
-        let book = ledger::keep(&tokens, &sorted, &found, &plan, k, false);
+        let mut book = ledger::keep(&tokens, &sorted, &found, &plan, k, false);
+        let strays = ledger::trust::View::new(&tokens, &sorted, &found, &plan, k, &book).strays();
+        book.leave_out(&strays);
         let settings = oven::settings(&tokens, &sorted, &found, &plan, k, metric);
         let cx = method::Context { tokens: &tokens, clauses: &sorted, found: &found, plan: &plan, book: &book, metric };
         let written = method::method(&cx, k, &settings.ovens);

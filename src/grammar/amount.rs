@@ -291,7 +291,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     } else {
         false
     };
-    if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("the that those your this it them my these our")) {
+    if rest.at("of") && rest.get(1).is_some_and(|t| t.is_in("which food")) {
         of_the = true;
     }
     Ok((
@@ -431,11 +431,7 @@ pub fn package_after(i: Tokens<'_>) -> Read<'_, Package> {
     };
     if end.first().is_some_and(|t| t.kind == Kind::Pause && t.text.starts_with(')')) {
         end = end.skip(1);
-    } else if !named
-        && end.first().is_some_and(|t| {
-            t.kind == Kind::Word && !t.is_any("and each so but not they then you i that drained in with")
-        })
-    {
+    } else if !named && end.first().is_some_and(|t| t.kind == Kind::Word && !t.is_in("no part of it")) {
         // A size with a food of its own belongs to that food.
         return miss(i);
     }

@@ -1,6 +1,7 @@
 //! Numbers: "two and a half" becomes 5/2, "three to four" becomes 3 to 4, "half a dozen" becomes 6.
 
 use super::word::{one_of, word};
+use crate::lexicon::Sets;
 use crate::measure::Ratio;
 use crate::token::input::miss;
 use crate::token::{Kind, Read, Tokens};
@@ -87,8 +88,8 @@ pub fn number(i: Tokens<'_>) -> Read<'_, Number> {
             && Ratio::whole(high) - low <= Ratio::whole(2)
             && low >= Ratio::ONE
         {
-            let timed = after.at_any("minute minutes hour hours second seconds days min mins");
-            let measured = after.at_any("tablespoon tablespoons teaspoon teaspoons cup cups clove cloves piece pieces");
+            let timed = after.is_in("units of time");
+            let measured = after.is_in("measured by");
             if timed || measured && !comma {
                 return Ok((after, Number { low, high: Ratio::whole(high) }));
             }
@@ -214,7 +215,7 @@ pub fn fraction(i: Tokens<'_>) -> Read<'_, Ratio> {
     match part(rest) {
         Some(den) if n.is_whole() && n < Ratio::whole(den) => {
             let ordinal = rest.first().is_some_and(|t| !t.text.ends_with('s')) && n > Ratio::ONE;
-            let unit = rest.get(1).is_some_and(|t| t.is_any("cup cups teaspoon teaspoons pound pounds inch of"));
+            let unit = rest.get(1).is_some_and(|t| t.is_in("measured in parts"));
             if ordinal && !unit { miss(i) } else { Ok((rest.skip(1), n * Ratio::of(1, den))) }
         }
         _ => miss(i),

@@ -84,7 +84,7 @@ fn unit(i: Tokens<'_>) -> Option<(usize, Length)> {
     if t.is_any("inch inches in") && !(t.is("in") && !t.joined && i.get(1).is_some_and(|n| n.is_any("the a my"))) {
         return Some((1, Length::Inch));
     }
-    t.is_any("cm centimetre centimetres centimeter centimeters centimetre's").then_some((1, Length::Centimeter))
+    t.is_in("centimeters").then_some((1, Length::Centimeter))
 }
 
 /// A pan word within the next few words, none of them the start of anything else: "by 13 foil pan", "inch cast iron skillet".

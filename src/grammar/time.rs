@@ -1,6 +1,7 @@
 //! Times: "an hour and a quarter" becomes 5/4 hour, "a minute or two" becomes 1 to 2 minute, "half an hour" 30 minute.
 
 use super::number::{Number, mixed, number};
+use crate::lexicon::Sets;
 use crate::measure::{Ratio, Time, TimeUnit};
 use crate::token::input::miss;
 use crate::token::{Kind, Read, Tokens};
@@ -106,7 +107,7 @@ fn one(i: Tokens<'_>) -> Read<'_, Time> {
     } else if rest.at_any("an a") {
         rest = rest.skip(1);
     }
-    while rest.at_any("more good whole full solid extra additional other further long minimum") {
+    while rest.is_in("before a unit of time") {
         rest = rest.skip(1);
     }
     let Some(u) = unit(rest) else { return miss(i) };

@@ -41,7 +41,7 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
         return counted(i);
     }
     let mut rest = i.skip(if food_for { 2 } else { 1 });
-    while rest.at_any("you us me up to anywhere from at least easily around us out") || about(rest).is_ok() {
+    while rest.is_in("before a head") || about(rest).is_ok() {
         rest = match about(rest) {
             Ok((after, ())) => after,
             Err(_) => rest.skip(1),
@@ -62,10 +62,9 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let listed = thing(&of);
     if make || cut {
         // What is made must be a thing recipes make; "makes twelve" may end there, "got two cups of flour" may not.
-        let ends = rest.first().is_none_or(|t| {
-            !matches!(t.kind, Kind::Word | Kind::Number(_))
-                || t.is_any("if from out and but so for or because which depending with cause")
-        }) || (rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("them these those")));
+        let ends =
+            rest.first().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)) || t.is_in("after a yield"))
+                || (rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("them these those")));
         let got = t.is_any("got get gets make making does");
         let good = match (of.is_empty(), listed, is_people(&of)) {
             (_, _, true) => true,
@@ -160,7 +159,7 @@ fn what(i: &mut Tokens<'_>) -> String {
     while words.len() < 3 {
         let Some(t) = i.first() else { break };
         let plain = t.kind == Kind::Word && !t.is_in("after a count fed");
-        if t.is_any("good big nice little small large nice really very decent generous") && words.is_empty() {
+        if t.is_in("size of a yield") && words.is_empty() {
             *i = i.skip(1);
             continue;
         }

@@ -22,6 +22,9 @@ pub struct Piece {
     pub breaks: bool,
 }
 
+/// So many bytes lie between the words of two captions, and of nothing else.
+const TIME_CODE: u32 = 20;
+
 /// The ranges of the sentences: between stops and breaks.
 pub fn sentences(tokens: &[Token]) -> Vec<(usize, usize, bool)> {
     let mut out = Vec::new();
@@ -58,7 +61,8 @@ pub fn clauses(tokens: &[Token], from: usize, to: usize, breaks: bool, found: &[
             next_found += 1;
         }
         let inside = found.get(next_found).is_some_and(|f| f.from < p && p < f.to);
-        if !inside && edge(tokens, found, start, p, to, unpunctuated) {
+        // Captions that are not cut in the middle of a phrase break where a comma would stand.
+        if !inside && edge(tokens, found, start, p, to, unpunctuated || next_caption(tokens, p)) {
             out.push(Piece { from: start, to: p, opens: start == from, breaks: breaks && start == from });
             start = p;
         }
@@ -66,6 +70,11 @@ pub fn clauses(tokens: &[Token], from: usize, to: usize, breaks: bool, found: &[
     }
     out.push(Piece { from: start, to, opens: start == from, breaks: breaks && start == from });
     out
+}
+
+/// Whether the next caption begins with a token.
+fn next_caption(tokens: &[Token], at: usize) -> bool {
+    at > 0 && tokens.item(at).span.start.saturating_sub(tokens.item(at - 1).span.end) > TIME_CODE
 }
 
 /// Whether a food is measured within the tokens.
@@ -76,6 +85,12 @@ fn measures(found: &[Found], from: usize, to: usize) -> bool {
         .iter()
         .take_while(|f| f.from < to)
         .any(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some()))
+}
+
+/// The finding that begins at a token and measures a food with more than an article.
+fn measured_at(found: &[Found], at: usize) -> Option<usize> {
+    let k = found.binary_search_by_key(&at, |f| f.from).ok()?;
+    matches!(&found.item(k).item, Item::Food(x) if x.amount.is_some_and(|a| !a.article)).then_some(k)
 }
 
 /// Whether a stretch between commas says what would do instead, what can be left out, or what someone else does.
@@ -107,7 +122,8 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     let after = rest.skip(conj);
     if prev.kind == Kind::Comma {
         // "Two tablespoons of dripping, lard will do, and eight sausages": an aside between commas is a clause of its own.
-        let end = (p..to).find(|n| matches!(tokens.item(*n).kind, Kind::Comma | Kind::Pause)).unwrap_or(to);
+        let stop = |n: &usize| matches!(tokens.item(*n).kind, Kind::Comma | Kind::Pause) || next_caption(tokens, *n);
+        let end = (p + 1..to).find(stop).unwrap_or(to);
         let called = || super::sort::cues(tokens, p, end).called;
         if measures(found, start, p) && (aside(tokens, p, end) && !measures(found, p, end) || called())
             || measures(found, p, end) && !measures(found, start, p) && aside(tokens, start, p - 1)
@@ -143,10 +159,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     if t.is("but") && p - start > 2 && !prev.is("all") {
         return true;
     }
-    if t.is("so")
-        && rest.get(1).is_some_and(|n| n.is_any("it that they the you i we it's then now i'm we're you're"))
-        && !prev.is_any("or and not")
-    {
+    if t.is("so") && rest.get(1).is_some_and(|n| n.is_in("after so")) && !prev.is_any("or and not") {
         return true;
     }
     if t.is("so") && so_much(tokens, found, p, to) {
@@ -161,6 +174,15 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
                 && rest.get(1 + n).is_some_and(|t| t.is_any("it them the that those your these"))
         })
     {
+        return true;
+    }
+    // A short sentence without a comma: "two cups of milk you can use oat milk".
+    let plain = || unpunctuated || to - start <= 28 && tokens.row(start, to).iter().all(|t| t.kind != Kind::Comma);
+    if rest.at_any("you they it some substitute") && measures(found, start, p) && begins_aside(rest) && plain() {
+        return true;
+    }
+    // "You can use oats and half a cup of milk": the list goes on.
+    if unpunctuated && p - start >= 3 && ends_aside(tokens, found, start, p, conj) {
         return true;
     }
     if conj > 0 && t.is_any("and or") {
@@ -193,8 +215,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     // "Nobody put pineapple in here one pound elbow macaroni": an amount that nothing before it can govern begins anew.
     if unpunctuated
         && p - start >= 2
-        && let Ok(k) = found.binary_search_by_key(&p, |f| f.from)
-        && matches!(&found.item(k).item, Item::Food(x) if x.amount.is_some_and(|a| !a.article))
+        && let Some(k) = measured_at(found, p)
         && !(k > 0
             && found.item(k - 1).to >= p
             && matches!(&found.item(k - 1).item, Item::Food(x) if x.amount.is_some()))
@@ -220,6 +241,11 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     }
     if unpunctuated && p - start >= 3 {
         let joined = prev.is_in("joins on");
+        // "Twelve cups of cold water you can use green peas", "two pounds of chuck don't get the lean stuff": what she says of
+        // it is a clause of its own.
+        if !joined && measures(found, start, p) && begins_aside(rest) {
+            return true;
+        }
         if !joined && (lead_len(rest) > 0 || subject_verb(rest)) {
             return true;
         }
@@ -240,16 +266,34 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     false
 }
 
+/// Whether an aside begins here: what would do instead, what can be left out, what somebody else does.
+fn begins_aside(i: Tokens<'_>) -> bool {
+    let cue = lexicon().talk.exact(i).map_or("", |m| m.1.0);
+    matches!(cue, "swap" | "optional" | "called") || i.at_any("don't never") || super::sort::someone(i)
+}
+
+/// Whether the next measured food of a list begins here, after an aside that measures nothing.
+fn ends_aside(tokens: &[Token], found: &[Found], start: usize, p: usize, conj: usize) -> bool {
+    let measured = measured_at(found, p + conj).is_some();
+    let prev = tokens.item(p - 1);
+    let done = prev.is_any("works work do fine");
+    // "If you have no buttermilk use milk and two teaspoons of vinegar" measures what would do.
+    let open = tokens.row(start, p).iter().take(3).any(|t| t.is("if")) && !done;
+    measured
+        && !open
+        && !measures(found, start, p)
+        && !prev.is_in("governs")
+        && (conj > 0 || done || lexicon().verbs.exact(Tokens(std::slice::from_ref(prev))).is_none())
+        && (aside(tokens, start, p) || done && tokens.row(start, p).iter().take(3).any(|t| t.is("if")))
+}
+
 /// "So two eggs", "so half a cup": what it comes to.
 fn so_much(tokens: &[Token], found: &[Found], p: usize, to: usize) -> bool {
     let rest = Tokens(tokens.row(p + 1, to));
     // "Hers came out soupy, so three and a half."
     let bare =
         crate::grammar::number::number(rest).is_ok_and(|(after, _)| after.first().is_none_or(|t| !t.is_spoken()));
-    bare || crate::grammar::amount::amount(rest).is_ok()
-        || found
-            .binary_search_by_key(&(p + 1), |f| f.from)
-            .is_ok_and(|k| matches!(&found.item(k).item, Item::Food(x) if x.amount.is_some_and(|a| !a.article)))
+    bare || crate::grammar::amount::amount(rest).is_ok() || measured_at(found, p + 1).is_some()
 }
 
 /// Whether a clause could begin here.
@@ -280,8 +324,7 @@ pub fn order(i: Tokens<'_>) -> bool {
     let base = said.join(" ") == verb.base;
     let everyday = verb.class == VerbClass::Everyday && !i.is_in("everyday order");
     // "chopped onion and cream cheese": a verb form that only names a food is none.
-    let noun = lexicon().foods.folded(i).is_some()
-        && !i.get(n).is_some_and(|t| t.is_any("the a an it them that this your my with all those both"));
+    let noun = lexicon().foods.folded(i).is_some() && !i.get(n).is_some_and(|t| t.is_in("object of an order"));
     base && !everyday && !noun
 }
 
@@ -300,7 +343,7 @@ fn subject_verb(i: Tokens<'_>) -> bool {
     if i.is_in(PRONOUNS) {
         return verbish(i.get(1)) || lexicon().verbs.exact(i.skip(1)).is_some();
     }
-    if i.at_any("the my your those these half most our her his") {
+    if i.is_in("owner") {
         return (2..6).any(|n| {
             i.get(n).is_some_and(|t| {
                 t.is_any(

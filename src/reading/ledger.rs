@@ -4,6 +4,7 @@
 //! what was measured. A mention that measures nothing points back to its line.
 
 mod book;
+pub mod stray;
 pub mod trust;
 pub mod twice;
 
@@ -1130,16 +1131,16 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
     let likened = tokens.item(f.from).is("like")
         && f.from > c.piece.from
         && tokens.item(f.from - 1).is_spoken()
-        && !tokens.item(f.from - 1).is_any("is are it's that's about with and be of put i use")
+        && !tokens.item(f.from - 1).is_in("before a mere name")
         && matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.article));
     let halves = matches!(&f.item, Item::Food(x) if x.name == "half and half")
         && last.is_some_and(|t| t.is_any("go goes do did does went"));
     halves
         || likened
-        || last.is_some_and(|t| t.is_any("like as past than resembles without no enough not"))
+        || last.is_some_and(|t| t.is_in("before a likeness"))
             && !row.windows(2).any(|w| w[1].is("like") && w[0].is_any("i we you they also"))
         || row.windows(2).any(|w| w[0].is_in("sort of it") && w[1].is("of"))
-        || row.iter().any(|t| t.is_any("looks looking resembles smells tastes sounds feels"))
+        || row.iter().any(|t| t.is_in("is like"))
             && last.is_some_and(|t| t.is_any("like for as coarse wet damp thick of"))
         || row.iter().any(|t| t.is("like"))
             && last.is_some_and(|t| t.is_any("of on in"))
@@ -1208,7 +1209,7 @@ fn rolled_in(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
     c.main == Use::Action
         && f.from > c.piece.from
         && tokens.item(f.from - 1).is_any("in with")
-        && c.verb.is_some_and(|v| crate::token::listed("roll dredge dust coat toss brush sprinkle dip", v.1.base))
+        && c.verb.is_some_and(|v| crate::lexicon::lexicon().has("coats", v.1.base))
 }
 
 /// "Fish out the bay leaves", "take the pepper out": what is taken away is no ingredient that was forgotten.
@@ -1256,7 +1257,7 @@ fn bare_unit(tokens: &[Token], c: &Sorted, mine: &[Found]) -> Option<Unit> {
             && (t.text.ends_with('s')
                 || k > c.piece.from && tokens.item(k - 1).is_any("meant mean")
                 || only_settles(tokens, c, k))
-            && (k == c.piece.from || !tokens.item(k - 1).is_any("not of the two three four five six seven eight"));
+            && (k == c.piece.from || !tokens.item(k - 1).is_in("before no bare unit"));
         let (_, unit) = crate::grammar::amount::unit(Tokens(tokens.row(k, c.piece.to))).filter(|_| free)?;
         let kind = unit.dimension();
         matches!(kind, crate::measure::Dimension::Volume | crate::measure::Dimension::Weight).then_some(unit)
@@ -1266,8 +1267,7 @@ fn bare_unit(tokens: &[Token], c: &Sorted, mine: &[Found]) -> Option<Unit> {
 /// "Sorry, teaspoon": nothing but the taking back stands round the unit.
 fn only_settles(tokens: &[Token], c: &Sorted, unit: usize) -> bool {
     let mut rest = (c.piece.from..c.piece.to).filter(|k| *k != unit && tokens.item(*k).is_spoken());
-    rest.all(|k| tokens.item(k).is_any("sorry no wait um uh oh i mean make that it's a the"))
-        && c.piece.to > c.piece.from + 1
+    rest.all(|k| tokens.item(k).is_in("settles a unit")) && c.piece.to > c.piece.from + 1
 }
 
 /// "The second stick of butter", "the other stock cube": which of several is meant.

@@ -37,9 +37,7 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
         }
         // "The salmon's a four ounce pack": the food and its verb.
         if let Some(stem) = tokens.item(at).text.strip_suffix("'s")
-            && tokens.get(at + 1).is_some_and(|t| {
-                t.is_any("a an the about two three four half one in just") || matches!(t.kind, Kind::Number(_))
-            })
+            && tokens.get(at + 1).is_some_and(|t| t.is_in("before what was heard") || matches!(t.kind, Kind::Number(_)))
         {
             let word = Token { text: stem.into(), fold: fold(stem).into(), ..tokens[at].clone() };
             let row = Tokens(std::slice::from_ref(&word));
@@ -125,7 +123,7 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
         "verb" => {
             let starts = last.is_none_or(|t| !t.is_spoken() || t.is_any("and then now to just milk slowly"));
             starts
-                && next.at_any("it them the that in this those over until well")
+                && next.is_in("after what was heard")
                 && !(rest.at("need") && next.at("to"))
                 && !(rest.at("need") && last.is_some_and(|t| t.is_any("you i we")))
         }

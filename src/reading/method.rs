@@ -445,11 +445,10 @@ fn place_after(cx: &Context<'_>, c: &Sorted) -> Option<(usize, usize)> {
     let from = (last.to..c.piece.to).find(|k| t.item(*k).is_spoken())?;
     let led = t.item(from).is_any("on over into in across around onto inside")
         && t.get(from + 1).is_some_and(|n| n.is_any("the top a your my it that them"));
-    let plain = t.row(from, c.piece.to).iter().all(|w| {
-        w.kind == crate::token::Kind::Word
-            && !w.is_in("first person")
-            && !w.is_any("because so but if that's it's when which is are was")
-    });
+    let plain = t
+        .row(from, c.piece.to)
+        .iter()
+        .all(|w| w.kind == crate::token::Kind::Word && !w.is_in("first person") && !w.is_in("ends a tail"));
     let short = c.piece.to - from <= 8 && c.piece.to > from + 1;
     (led && plain && short).then_some((from, c.piece.to))
 }

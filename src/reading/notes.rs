@@ -131,7 +131,7 @@ fn conditional(tokens: &[Token], c: &Sorted) -> bool {
 fn another_way(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
     let row = tokens.row(c.piece.from, c.piece.to);
     let spoken = row.iter().filter(|t| t.is_spoken()).count();
-    let puts = row.iter().any(|t| t.is_any("uses used use puts put does did makes made adds likes"));
+    let puts = row.iter().any(|t| t.is_in("does of others"));
     if !puts || spoken > 18 || row.iter().any(|t| t.is_any("hated burned burnt ate told said says")) {
         return None;
     }

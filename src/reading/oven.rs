@@ -17,7 +17,7 @@ pub fn is_oven_setting(tokens: &[Token], from: usize, to: usize, heat: &SaidHeat
         return true;
     }
     let food = row.iter().any(|t| t.is_in("food heat"));
-    let oven_word = row.iter().any(|t| t.is_any("oven oven's preheat preheated preheating fahrenheit"));
+    let oven_word = row.iter().any(|t| t.is_in("names the oven"));
     let oil = row.iter().any(|t| t.is_any("oil fry frying smoker grill water milk"));
     if (food || oil) && !oven_word {
         return false;
@@ -199,7 +199,7 @@ fn follows_lie(tokens: &[Token], at: usize) -> bool {
     flat_no
         || (0..row.len()).any(|n| {
             lexicon().talk.exact(row.skip(n)).is_some_and(|m| m.1.0 == "correct" && !row.skip(n).at_any("make"))
-        }) && before.iter().any(|t| t.is_any("no lied sorry scratch wait meant correction actually"))
+        }) && before.iter().any(|t| t.is_in("takes back"))
 }
 
 /// The tokens of the sentence a clause lies in.

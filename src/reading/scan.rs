@@ -60,7 +60,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
         }
         let before = if at > from { tokens.get(at - 1) } else { None };
         // "At that point two cups": no decimal.
-        if rest.at("point") && before.is_some_and(|b| b.is_any("this that some which what any the whole one every")) {
+        if rest.at("point") && before.is_some_and(|b| b.is_in("which of them")) {
             at += 1;
             continue;
         }
@@ -115,9 +115,7 @@ pub fn go_on(tokens: &[Token], found: &mut [Found], first: usize) {
         let more = tokens.get(to).is_some_and(|t| t.is("more"));
         let end = to + usize::from(more);
         let another = from > 0 && tokens.item(from - 1).is("another");
-        let ends = tokens
-            .get(end)
-            .is_none_or(|t| !t.is_spoken() || t.is_any("till until so and or if then on uncovered covered"));
+        let ends = tokens.get(end).is_none_or(|t| !t.is_spoken() || t.is_in("goes on cooking"));
         let before = found[..k]
             .iter()
             .rev()
@@ -245,9 +243,7 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
             && !before.is_some_and(|b| b.is_any("meant mean"))
             && !(rest.get(1).is_some_and(|t| t.is("of"))
                 || rest.get(1).is_none_or(|t| !t.is_spoken())
-                    && before.is_some_and(|t| {
-                        t.is_any("in to it just only have use used put about say now") || !t.is_spoken()
-                    }))
+                    && before.is_some_and(|t| t.is_in("goes along") || !t.is_spoken()))
             && !rest.get(1).is_some_and(|t| t.is("and"));
     if !pronoun && let Ok((end, n)) = number(rest) {
         return found(Item::Count(n), taken(rest, end));
@@ -603,8 +599,7 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
         && gap.iter().filter(|t| matches!(t.kind, Kind::Comma | Kind::Pause)).count() <= 2;
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));
     // "your potatoes, three big ones", "eighteen of them".
-    let sizes =
-        next.0.iter().take(3).take_while(|t| t.is_any("big small large little good medium nice whole of")).count();
+    let sizes = next.0.iter().take(3).take_while(|t| t.is_in("size of a piece")).count();
     let next =
         if count && next.get(sizes).is_some_and(|t| t.is_any("ones them those")) { next.skip(sizes + 1) } else { next };
     if count {

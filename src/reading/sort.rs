@@ -100,9 +100,7 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
             }
         }
         // "Nineteen ninety four".
-        if t.is_any("nineteen eighteen")
-            && rest.get(1).is_some_and(|t| t.is_any("twenty thirty forty fifty sixty seventy eighty ninety"))
-        {
+        if t.is_any("nineteen eighteen") && rest.get(1).is_some_and(|t| t.is_in("tens")) {
             return true;
         }
         if t.is_any("$ £ €") || t.is_any("cents cent dollars dollar bucks quid pence") && n > 0 {
@@ -127,7 +125,7 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
 /// Whether the subject that stands here is someone other than the cook: "my mom uses", "Aunt Vergie put".
 pub fn someone(i: Tokens<'_>) -> bool {
     let lists = lexicon();
-    let owned = i.at_any("my your our his her the a some this one somebody's people's");
+    let owned = i.is_in("owned by");
     // "Jeanette puts a tablespoon of sugar in hers": a name of no list before a verb that is no order.
     if let Some(t) = i.first()
         && t.capital
@@ -225,7 +223,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         || needs_doing(rest)
         || passive_action(tokens, at, piece.to)
         || (lead == Lead::Doing || is_order || rest.at_any("take put turn get bring pull cut"))
-            && rest.at_any("take put turn get bring pull cut set shut leave")
+            && rest.is_in("moves things")
             && rest.0.iter().take(6).any(|t| t.is_any("out off up down in on back over aside away"))
         || later_verb(tokens, at, piece.to)
             .is_some_and(|(_, v)| core_verb(tokens, v, piece.to).is_some_and(|v| v.1.class != VerbClass::Everyday));
@@ -569,9 +567,7 @@ pub fn done_sign(i: Tokens<'_>) -> bool {
     } else if i.at_any("it they") && i.get(1).is_some_and(|t| t.is_in("shows state")) {
         2
     } else if i.at_any("the your")
-        && let Some(n) = (2..5).find(|n| {
-            i.get(*n).is_some_and(|t| t.is_any("is are will should get gets look looks turn turns start starts"))
-        })
+        && let Some(n) = (2..5).find(|n| i.get(*n).is_some_and(|t| t.is_in("shows it")))
     {
         n + 1
     } else {

@@ -134,6 +134,10 @@ pub static AGAIN: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/
 pub static DOUBTS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/doubts.txt")));
 /// Whether it is to be asked for.
 pub static DOUBTED: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/doubted.txt")));
+/// What the words round about a line say of it as an ingredient.
+pub static STRAYS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/strays.txt")));
+/// Whether it is none.
+pub static ASTRAY: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/astray.txt")));
 /// What the words between two figures of a food say of them.
 pub static TWICE: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/twice.txt")));
 /// Whether both go in.

@@ -2,7 +2,7 @@
 
 use super::spell::file;
 use plainspoon::reading::dish::turn::{CONTEXT, FACTS};
-use plainspoon::reading::ledger::{trust, twice};
+use plainspoon::reading::ledger::{stray, trust, twice};
 use plainspoon::reading::vectors;
 use plainspoon::reading::weights::VECTORS;
 use std::collections::BTreeSet;
@@ -20,10 +20,11 @@ fn texts(folder: &str) -> Vec<(PathBuf, String)> {
 #[test]
 fn each_weight_is_a_whole_number_of_one_answer() {
     let all = texts("src/lexicon/weights");
-    let trees =
-        |p: &PathBuf| ["trees", "again", "both", "doubted"].iter().any(|n| p.file_stem().is_some_and(|s| s == *n));
+    let trees = |p: &PathBuf| {
+        ["trees", "again", "both", "doubted", "astray"].iter().any(|n| p.file_stem().is_some_and(|s| s == *n))
+    };
     let lists: Vec<_> = all.iter().filter(|l| !trees(&l.0)).collect();
-    assert_eq!(lists.len(), 8, "openings, starts, turns, titles, mentions, twice, doubts and vectors");
+    assert_eq!(lists.len(), 9, "openings, starts, turns, titles, mentions, twice, strays, doubts and vectors");
     for (path, text) in &lists {
         let mut seen = BTreeSet::new();
         for line in text.lines().filter(|l| !l.starts_with('#')) {
@@ -90,9 +91,13 @@ fn questions<'a>(words: &mut impl Iterator<Item = &'a str>, facts: usize) -> usi
 
 #[test]
 fn each_tree_is_whole_and_asks_for_facts_that_are_there() {
-    for (name, facts) in
-        [("trees", FACTS), ("again", FACTS + CONTEXT), ("both", twice::FACTS), ("doubted", trust::FACTS)]
-    {
+    for (name, facts) in [
+        ("trees", FACTS),
+        ("again", FACTS + CONTEXT),
+        ("both", twice::FACTS),
+        ("doubted", trust::FACTS),
+        ("astray", stray::FACTS),
+    ] {
         let text = fs::read_to_string(file(&format!("src/lexicon/weights/{name}.txt"))).expect("the trees");
         let mut trees = 0;
         for line in text.lines().filter(|l| !l.starts_with('#')) {

@@ -10,6 +10,7 @@
 //! the drafts do on the rest, and writes nothing.
 
 mod lines;
+mod strays;
 mod trees;
 mod turns;
 mod twice;
@@ -34,7 +35,7 @@ fn pull(task: &str) -> f64 {
     match task {
         "mentions" => 1.5,
         "turns" => 50.0,
-        "doubts" => 30.0,
+        "doubts" | "strays" => 30.0,
         "twice" => 30.0,
         _ => 6.0,
     }
@@ -479,14 +480,18 @@ fn main() {
     let task = if folders.is_empty() { PathBuf::new() } else { folders.remove(0) };
     let task = task.to_string_lossy().into_owned();
     assert!(
-        ["openings", "starts", "turns", "mentions", "titles", "twice", "doubts"].contains(&task.as_str()),
-        "say what to learn: openings, starts, turns, mentions, titles, twice or doubts"
+        ["openings", "starts", "turns", "mentions", "titles", "twice", "strays", "doubts"].contains(&task.as_str()),
+        "say what to learn: openings, starts, turns, mentions, titles, twice, strays or doubts"
     );
     if folders.is_empty() {
         folders = vec!["tests/drafts/whole".into(), "tests/drafts/marked".into()];
     }
     if task == "doubts" {
         lines::learn(&folders, trial);
+        return;
+    }
+    if task == "strays" {
+        strays::learn(&folders, trial);
         return;
     }
     if task == "twice" {

@@ -7,7 +7,7 @@
 use super::Draws;
 
 /// Rows of trees with other draws err apart; what they say is averaged.
-const DRAWS: u64 = 3;
+pub const DRAWS: u64 = 3;
 /// How many trees.
 const TREES: usize = 250;
 /// How much of its answer each tree gives.
@@ -209,8 +209,8 @@ fn grow(path: &[bool], asked: &[(Vec<bool>, usize, i32)], leaves: &[Open], slope
     Node::Leaf(RATE * value(s, b))
 }
 
-/// Fits trees to the rows; the facts that are `rising` speak for a yes, the more the higher.
-pub fn fit(rows: &[&Row], rising: &[usize]) -> Trees {
+/// Fits trees to the rows, so many rounds with other draws; the facts that are `rising` speak for a yes, the more the higher.
+pub fn fit(rows: &[&Row], rising: &[usize], rounds: u64) -> Trees {
     let facts = rows.first().map_or(0, |r| r.facts.len());
     let tops: Vec<Vec<i32>> = (0..facts).map(|f| places(rows, f)).collect();
     let bins: Vec<Vec<u8>> = (0..facts)
@@ -223,7 +223,7 @@ pub fn fit(rows: &[&Row], rising: &[usize]) -> Trees {
     let share = rows.iter().filter(|r| r.yes).map(|r| r.counts).sum::<f64>() / counts;
     let base = (share / (1.0 - share)).ln();
     let mut trees = Vec::new();
-    for (mut sums, mut draws) in (1..=DRAWS).map(|d| (vec![base; rows.len()], Draws(d))) {
+    for (mut sums, mut draws) in (1..=rounds).map(|d| (vec![base; rows.len()], Draws(d))) {
         for _ in 0..TREES {
             let slopes: Vec<(f64, f64)> = rows
                 .iter()
@@ -237,7 +237,7 @@ pub fn fit(rows: &[&Row], rising: &[usize]) -> Trees {
             for (s, r) in sums.iter_mut().zip(rows) {
                 *s += tree.of(&r.facts);
             }
-            trees.push(tree.part(DRAWS as f64));
+            trees.push(tree.part(rounds as f64));
         }
     }
     Trees { base, trees }

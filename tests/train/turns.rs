@@ -157,7 +157,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     let judged: Vec<trees::Trees> = std::thread::scope(|scope| {
         let apart = &apart;
         let folds: Vec<_> =
-            (0..FOLDS).map(|fold| scope.spawn(move || trees::fit(&apart(Some(fold)), &RISING))).collect();
+            (0..FOLDS).map(|fold| scope.spawn(move || trees::fit(&apart(Some(fold)), &RISING, trees::DRAWS))).collect();
         folds.into_iter().map(|f| f.join().expect("a fold")).collect()
     });
     for (row, p) in facts.iter().zip(&gaps) {
@@ -179,7 +179,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     if trial {
         let mut tally = [[0usize; 3]; 2];
         for fold in 0..FOLDS {
-            let fitted = trees::fit(&again_apart(Some(fold)), &RISING);
+            let fitted = trees::fit(&again_apart(Some(fold)), &RISING, trees::DRAWS);
             for (row, p) in again.iter().zip(&gaps).filter(|(_, p)| p.draft % FOLDS == fold) {
                 let sum = fitted.sum(&row.facts) + LEAN;
                 let tally = &mut tally[usize::from(all[p.draft].gold.is_some())];
@@ -210,10 +210,10 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     let head = "# Words that are said of the same dishes have like rows of letters. Written by tests/train; do not edit by hand.\n";
     fs::write("src/lexicon/weights/vectors.txt", format!("{head}{}", vectors::text(&words_without(None))))
         .expect("the list of rows");
-    let text = trees::fit(&apart(None), &RISING).text(LEAN);
+    let text = trees::fit(&apart(None), &RISING, trees::DRAWS).text(LEAN);
     let head =
         "# Trees of questions about a gap between two measured foods. Written by tests/train; do not edit by hand.\n";
     fs::write("src/lexicon/weights/trees.txt", format!("{head}{text}")).expect("the file of trees");
-    let text = trees::fit(&again_apart(None), &RISING).text(LEAN);
+    let text = trees::fit(&again_apart(None), &RISING, trees::DRAWS).text(LEAN);
     fs::write("src/lexicon/weights/again.txt", format!("{head}{text}")).expect("the file of trees");
 }

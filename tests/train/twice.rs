@@ -105,7 +105,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     if trial {
         let mut tally = [0; 4];
         for fold in 0..FOLDS {
-            let fitted = trees::fit(&apart(Some(fold)), &RISING);
+            let fitted = trees::fit(&apart(Some(fold)), &RISING, trees::DRAWS);
             for ((row, s), place) in facts.iter().zip(&said).zip(&flat).filter(|((_, s), _)| s.0 % FOLDS == fold) {
                 let sum = fitted.sum(&row.facts) + LEAN;
                 tally[2 * usize::from(row.yes) + usize::from(sum > 0)] += 1;
@@ -131,7 +131,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     }
     let (bias, weights) = linear(None);
     write("twice", &signs, whole(bias), &weights);
-    let text = trees::fit(&apart(None), &RISING).text(LEAN);
+    let text = trees::fit(&apart(None), &RISING, trees::DRAWS).text(LEAN);
     let head = "# Trees of questions about two figures of a food. Written by tests/train; do not edit by hand.\n";
     fs::write("src/lexicon/weights/both.txt", format!("{head}{text}")).expect("the file of trees");
 }

@@ -87,7 +87,7 @@ impl<'a> View<'a> {
                     || c.cues.keep
                     || c.cues.ahead
                     || found.row(c.found.0, c.found.1).iter().any(|f| matches!(f.item, Item::Yield(_)))
-                    || row.iter().any(|t| t.is_any("serve serves feeds leftovers done enjoy garnish"))
+                    || row.iter().any(|t| t.is_in("ends a dish"))
             })
             .collect();
         let amounts: Vec<usize> = foods.iter().map(Vec::len).collect();

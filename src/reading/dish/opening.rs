@@ -109,12 +109,7 @@ pub(super) fn opening(
     let row = Tokens(tokens.row(from, to));
     if let Some(len) = announcement(row) {
         let at = from + len;
-        let kind = tokens
-            .row(from, at)
-            .iter()
-            .rev()
-            .find(|t| t.is_any("salad dip pasta soup casserole cake sauce drink"))
-            .map(|t| t.text.to_string());
+        let kind = tokens.row(from, at).iter().rev().find(|t| t.is_in("kinds of dishes")).map(|t| t.text.to_string());
         let mut named = anywhere(tokens, at, to)
             .filter(|t| !is_weak(&t.0) || kind.is_none())
             .or_else(|| free_title(tokens, at, to));

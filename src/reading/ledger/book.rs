@@ -633,9 +633,7 @@ impl Ledger {
     /// Whether a food of this kind is measured so at all.
     pub(super) fn plausible(&self, line: usize, amount: &Amount) -> bool {
         let is = |any: &str| tagged(self.tags[line], any);
-        let whole = self.keys[line]
-            .iter()
-            .any(|w| crate::token::listed("leaf clove stick pod berry star peppercorn cube bean seed sprig egg", w));
+        let whole = self.keys[line].iter().any(|w| crate::lexicon::lexicon().has("small things", w));
         match amount.unit() {
             // "Peppers" are vegetables, whatever pepper is.
             None => {

@@ -11,26 +11,24 @@ use super::super::sort::Sorted;
 use super::super::weights::{DOUBTED, DOUBTS};
 use super::Ledger;
 use super::twice::{head, word};
-use crate::grammar::number;
 use crate::item::Items;
 use crate::lexicon::tagged;
 use crate::measure::{Dimension, Ratio, Unit};
 use crate::recipe::Use;
-use crate::token::{Token, Tokens, fold};
+use crate::token::Token;
 
 /// How many facts a line has.
-pub const FACTS: usize = 36;
+pub const FACTS: usize = 29;
 /// The words before and after the first figure that count.
 const NEAR: (usize, usize) = (12, 15);
 
 /// The lines of a card with the talk they came from.
 pub struct View<'a> {
-    tokens: &'a [Token],
-    clauses: &'a [Sorted],
-    found: &'a [Found],
+    pub(super) tokens: &'a [Token],
+    pub(super) clauses: &'a [Sorted],
+    pub(super) found: &'a [Found],
     plan: &'a Plan,
-    card: usize,
-    book: &'a Ledger,
+    pub(super) book: &'a Ledger,
     /// For each line, the findings that speak of it, each with its clause.
     told: Vec<Vec<(usize, usize)>>,
     /// For each line, what is asked of it anyhow.
@@ -74,26 +72,25 @@ impl<'a> View<'a> {
                 () => 4,
             };
         }
-        View { tokens, clauses, found, plan, card, book, told, asked, measured }
+        View { tokens, clauses, found, plan, book, told, asked, measured }
     }
 
     /// How doubtful the figure of each line is: above zero it is to be asked for.
     pub fn doubts(&self) -> Vec<i32> {
-        (0..self.book.lines.len())
-            .map(|line| {
-                let weights = &*DOUBTS;
-                let mut sum = weights.bias();
-                self.signs(line, |sign, answer| sum += weights.of(sign, answer));
-                DOUBTED.sum(&self.facts(line, sum))
-            })
-            .collect()
+        let all = self.names();
+        (0..self.book.lines.len()).map(|line| self.asks(line, &all, &DOUBTS, &DOUBTED)).collect()
     }
 
     /// The finding that measures a line first, else the first that names it.
-    fn first(&self, line: usize) -> Option<(usize, usize)> {
+    pub(super) fn first(&self, line: usize) -> Option<(usize, usize)> {
         let told = &self.told[line];
         let measures = |t: &&(usize, usize)| self.book.entries[t.1].is_some_and(|e| e.measured);
         told.iter().find(measures).or(told.first()).copied()
+    }
+
+    /// The findings that measure a line.
+    pub(super) fn measuring(&self, line: usize) -> impl Iterator<Item = usize> {
+        self.told[line].iter().map(|t| t.1).filter(|id| self.book.entries[*id].is_some_and(|e| e.measured))
     }
 
     /// The words round about a line's figure.
@@ -111,7 +108,6 @@ impl<'a> View<'a> {
         put("first", at(Some(piece.from)));
         let next = self.clauses.get(n + 1).map(|c| c.piece.from);
         put("next", at(next));
-        put("next two", &format!("{} {}", at(next), at(next.map(|k| k + 1))));
         let mut near: Vec<&str> = (from.saturating_sub(NEAR.0)..from).map(word).collect();
         let mut later: Vec<&str> = (to..t.len().min(to + NEAR.1)).map(word).collect();
         for (sign, row) in [("near", &mut near), ("later", &mut later)] {
@@ -127,7 +123,6 @@ impl<'a> View<'a> {
         put("verb", verb);
         for tag in self.book.tags[number].split(',').map(str::trim).filter(|t| !t.is_empty()) {
             put("tag", tag);
-            put("tag, unit", &format!("{tag}, {unit}"));
         }
     }
 
@@ -153,16 +148,6 @@ impl<'a> View<'a> {
             }
         }
         let lines_alike = self.book.lines.iter().filter(|o| head(&o.name) == key).count();
-        let around = |low: usize, high: usize| n.saturating_sub(low)..(n + high + 1).min(self.clauses.len());
-        let cue = |low: usize, high: usize, holds: &dyn Fn(&Sorted) -> bool| {
-            whole(around(low, high).filter(|k| holds(self.clauses.item(*k))).count())
-        };
-        let loose = |range: std::ops::Range<usize>| {
-            let mine = range.filter(|k| self.plan.card[*k] == Some(self.card));
-            let all = mine.flat_map(|k| self.clauses.item(k).found.0..self.clauses[k].found.1);
-            whole(all.filter(|id| matches!(self.found.item(*id).item, Item::Loose(_) | Item::Count(_))).count())
-        };
-        let end = (n + 1).min(self.clauses.len());
         let mine = c.found.0..c.found.1;
         let foods = mine.clone().filter(|k| matches!(&self.found.item(*k).item, Item::Food(_))).count();
         let others = mine.filter(|k| matches!(&self.found.item(*k).item, Item::Food(x) if x.amount.is_some())).count();
@@ -195,15 +180,7 @@ impl<'a> View<'a> {
             Some(Item::Food(x)) => x.quantifier as i32,
             _ => -1,
         };
-        let (from, to) = self.found.get(id).map_or((0, 0), |f| (f.from, f.to));
-        let title = &self.plan.dishes[self.card].title;
-        let in_title = |title: &str| title.split([' ', '-']).any(|w| fold(w) == key);
-        let numbers = (to..self.tokens.len().min(to + 20))
-            .filter(|k| number::number(Tokens(self.tokens.row(*k, k + 1))).is_ok())
-            .count();
-        let before = (from.saturating_sub(20)..from)
-            .filter(|k| number::number(Tokens(self.tokens.row(*k, k + 1))).is_ok())
-            .count();
+        let from = self.found.get(id).map_or(0, |f| f.from);
         let elsewhere = self.tokens.iter().filter(|t| *t.fold == *key).take(20).count();
         [
             doubtful,
@@ -221,21 +198,14 @@ impl<'a> View<'a> {
             i32::from(l.group.is_some()),
             i32::from(article),
             main,
-            cue(0, 2, &|c| c.cues.unsure),
-            loose(end..(end + 3).min(self.clauses.len())),
-            loose(n..end),
             whole(foods),
             whole(others),
             whole(c.piece.to - c.piece.from),
             whole(from - c.piece.from.min(from)),
-            whole(numbers),
-            whole(before),
             whole(l.name.split(' ').count()),
-            i32::from(in_title(title)),
             whole(self.book.lines.len()),
             whole(line),
             whole(elsewhere),
-            i32::from(self.book.disputes.iter().any(|d| d.line == line)),
             whole(self.plan.dishes.len()),
             i32::from(self.book.vague[line]),
             self.asked[line],

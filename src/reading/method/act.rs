@@ -146,7 +146,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
         let mut start = from + len;
         // "start by melting", "make sure you drain": the second verb is the order.
         let after = Tokens(t.row(start, to));
-        if crate::token::listed("start begin go keep continue try like want need", verb.base)
+        if crate::lexicon::lexicon().has("helps a verb", verb.base)
             && after.at_any("by and with to on")
             && let Some((n, v)) = lexicon().verbs.exact(after.skip(1))
             && v.class != VerbClass::Everyday

@@ -73,7 +73,7 @@ pub fn render(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, _order: bool
                     && let Some((len, v)) = lexicon().verbs.exact(Tokens(&t[n..to]))
                     && v.class != VerbClass::Everyday
                     && (token.text.ends_with("ing") || token.text.ends_with("ed"))
-                    && t.get(n + len).is_some_and(|t| t.is_any("it them the that those in until for up everything"))
+                    && t.get(n + len).is_some_and(|t| t.is_in("goes on after a verb"))
                 {
                     out.word(v.base, Some(token.span));
                     n += len;
@@ -222,7 +222,7 @@ pub(super) fn asides(t: &[Token], from: usize, to: usize) -> Vec<bool> {
     let mut mask = vec![false; to.saturating_sub(from)];
     let mut edges = vec![from];
     for n in from..to {
-        let relative = t[n].is_any("which because cause since though although where")
+        let relative = t[n].is_in("tells why")
             || t[n].is("that") && t.get(n + 1).is_some_and(|t| t.is_in("first person"))
             || t[n].is("like") && t.get(n + 1).is_some_and(|t| t.is_any("it you they he she")) && n > from
             || t[n].is("as") && t.get(n + 1).is_some_and(|t| t.is_any("i we"))
@@ -350,9 +350,7 @@ impl Out {
         let text = last_text(&self.pieces);
         let last_is_words = matches!(self.pieces.last().map(|p| &p.kind), Some(PieceKind::Words(_)));
         last_is_words
-            && text.trim_end().rsplit(' ').next().is_some_and(|w| {
-                crate::token::listed("the a an that those this these each every all any no", &lower(w))
-            })
+            && text.trim_end().rsplit(' ').next().is_some_and(|w| crate::lexicon::lexicon().has("articles", &lower(w)))
     }
 
     fn after_joint(&self) -> bool {
