@@ -1,6 +1,6 @@
 //! Learns which figures of the list are to be asked for: those that an editor has otherwise, and those that she asks for.
 
-use super::{FOLDS, Row, Signs, Taught, common, drafts, pull, trees, whole, write};
+use super::{FOLDS, Row, Signs, Taught, common, drafts, each_without, pull, trees, whole, without, write};
 use plainspoon::measure::Amount;
 use plainspoon::reading::dish::{self, Plan};
 use plainspoon::reading::ledger::{Ledger, keep, trust};
@@ -190,16 +190,8 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     common(&mut rows, count);
     let asks = told.iter().filter(|l| l.asks).count();
     eprintln!("{} drafts, {asks} of {} figures to be asked for", all.len(), told.len());
-    let linear = |fold: Option<usize>| {
-        let rows: Vec<&Row> = rows.iter().filter(|r| Some(r.0 % FOLDS) != fold).flat_map(|r| &r.1).collect();
-        super::learn(&rows, count, pull("doubts"))
-    };
-    // What the weights say of a line has to be what they say of a line they have not seen.
-    let learned: Vec<(f64, Vec<f64>)> = std::thread::scope(|s| {
-        let linear = &linear;
-        let folds: Vec<_> = (0..FOLDS).map(|fold| s.spawn(move || linear(Some(fold)))).collect();
-        folds.into_iter().map(|f| f.join().expect("a fold")).collect()
-    });
+    // What the weights say of a row has to be what they say of one they have not seen.
+    let learned = each_without(&rows, count, pull("doubts"));
     let facts: Vec<trees::Row> = told
         .iter()
         .zip(rows.iter().flat_map(|r| &r.1))
@@ -233,7 +225,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
         println!("held out: {hits} of {asks} found, {extra} extra");
         return;
     }
-    let (bias, weights) = linear(None);
+    let (bias, weights) = without(&rows, count, pull("doubts"), None);
     write("doubts", &signs, whole(bias), &weights);
     let text = trees::fit(&apart(None), &RISING, trees::DRAWS).text(LEAN);
     let head = "# Trees of questions about the figure of a line. Written by tests/train; do not edit by hand.\n";

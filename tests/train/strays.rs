@@ -1,7 +1,7 @@
 //! Learns which lines of the list are no ingredients: those that an editor has not, or has under another name.
 
 use super::lines::{Kept, cards, fits, items, number, own, plain, view};
-use super::{FOLDS, Row, Signs, common, pull, trees, whole, write};
+use super::{FOLDS, Row, Signs, common, each_without, pull, trees, whole, without, write};
 use plainspoon::reading::ledger::Ledger;
 use plainspoon::recipe;
 use serde_json::Value;
@@ -99,16 +99,8 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     let flat: Vec<&Row> = rows.iter().flat_map(|r| &r.1).collect();
     let strays = flat.iter().filter(|r| r.opens).count();
     eprintln!("{} drafts, {strays} of {} lines are no ingredients", all.len(), flat.len());
-    let linear = |fold: Option<usize>| {
-        let rows: Vec<&Row> = rows.iter().filter(|r| Some(r.0 % FOLDS) != fold).flat_map(|r| &r.1).collect();
-        super::learn(&rows, count, pull("strays"))
-    };
-    // What the weights say of a line has to be what they say of a line they have not seen.
-    let learned: Vec<(f64, Vec<f64>)> = std::thread::scope(|s| {
-        let linear = &linear;
-        let folds: Vec<_> = (0..FOLDS).map(|fold| s.spawn(move || linear(Some(fold)))).collect();
-        folds.into_iter().map(|f| f.join().expect("a fold")).collect()
-    });
+    // What the weights say of a row has to be what they say of one they have not seen.
+    let learned = each_without(&rows, count, pull("strays"));
     let facts: Vec<trees::Row> = told
         .iter()
         .zip(&flat)
@@ -139,7 +131,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
         }
         return;
     }
-    let (bias, weights) = linear(None);
+    let (bias, weights) = without(&rows, count, pull("strays"), None);
     write("strays", &signs, whole(bias), &weights);
     let text = trees::fit(&apart(None), &RISING, 1).text(LEAN);
     let head = "# Trees of questions about a line. Written by tests/train; do not edit by hand.\n";

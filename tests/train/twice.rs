@@ -1,7 +1,7 @@
 //! Learns whether both figures of a food that is measured twice go in.
 
 use super::lines::{Kept, fits, number, plain};
-use super::{FOLDS, Row, Signs, Taught, common, pull, trees, whole, write};
+use super::{FOLDS, Row, Signs, Taught, common, each_without, pull, trees, whole, without, write};
 use plainspoon::measure::Amount;
 use plainspoon::reading::dish::Plan;
 use plainspoon::reading::ledger::{Again, Ledger, twice::Twice};
@@ -83,12 +83,8 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     let flat: Vec<&Row> = rows.iter().flat_map(|r| &r.1).collect();
     let both = flat.iter().filter(|r| r.opens).count();
     eprintln!("{} drafts, both figures of {both} of {} foods", all.len(), flat.len());
-    let linear = |fold: Option<usize>| {
-        let rows: Vec<&Row> = rows.iter().filter(|r| Some(r.0 % FOLDS) != fold).flat_map(|r| &r.1).collect();
-        super::learn(&rows, count, pull("twice"))
-    };
-    // What the weights say of two figures has to be what they say of two they have not seen.
-    let learned: Vec<(f64, Vec<f64>)> = (0..FOLDS).map(|fold| linear(Some(fold))).collect();
+    // What the weights say of a row has to be what they say of one they have not seen.
+    let learned = each_without(&rows, count, pull("twice"));
     let facts: Vec<trees::Row> = said
         .iter()
         .zip(&flat)
@@ -129,7 +125,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
         );
         return;
     }
-    let (bias, weights) = linear(None);
+    let (bias, weights) = without(&rows, count, pull("twice"), None);
     write("twice", &signs, whole(bias), &weights);
     let text = trees::fit(&apart(None), &RISING, trees::DRAWS).text(LEAN);
     let head = "# Trees of questions about two figures of a food. Written by tests/train; do not edit by hand.\n";
