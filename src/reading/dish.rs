@@ -121,14 +121,15 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
         let opened: Vec<(usize, String)> =
             plan.dishes.iter().zip(&content).skip(recent).map(|(d, c)| (c.opened, d.title.clone())).collect();
         let opened: Vec<(usize, &str)> = opened.iter().map(|o| (o.0, o.1.as_str())).collect();
-        // The first dish was only thought to be this one, from the introduction: it may be another.
-        let supposed = |k: usize| content[k].assumed && content[k].amounts >= 3;
         if let Some(k) = current.filter(|k| content[*k].amounts > 0)
             && let Some(gap) = view.gap(n)
         {
             judged = gap.to + 1;
             let title = [plan.dishes[k].title.as_str()];
-            let titles = if supposed(k) || title[0].is_empty() { &[] } else { &title[..] };
+            // "The soup goes on first. No, the dough first… All right, now the soup": the first dish was not the soup.
+            let again = |n: usize| view.candidates(n).iter().any(|c| c.strength >= 3 && same_dish(title[0], &c.title));
+            content[k].assumed |= k == 0 && content[k].opened < first_measure && (gap.from..=gap.to).any(again);
+            let titles = if content[k].supposed() || title[0].is_empty() { &[] } else { &title[..] };
             let hand = turn::InHand { since: content[k].opened, titles, dishes: plan.dishes.len() };
             let weighed = match known[gap.index].take().filter(|j| j.after(&opened, hand.since)) {
                 Some(same) => same,
@@ -194,7 +195,7 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
             let seen = position(&plan.dishes, recent, |d| same_dish(&d.title, &cand.title));
             // The first dish was only thought to be this one, from the introduction: it is another.
             let seen = match seen {
-                Some(k) if supposed(k) => {
+                Some(k) if content[k].supposed() => {
                     plan.dishes[k] = Dish { title: String::new(), span: None };
                     content[k].assumed = false;
                     None
@@ -300,6 +301,22 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
 }
 
 impl Plan {
+    /// Gives what was said of each dish that is none to the one before it; of the first, to the next one.
+    ///
+    /// "Pat the onion and put it by. Now the pound cake…": an ingredient alone makes no card.
+    pub fn fold(&mut self, none: impl Fn(&Plan, usize) -> bool) {
+        let none: Vec<bool> = (0..self.dishes.len()).map(|k| none(self, k)).collect();
+        for k in (0..none.len()).filter(|k| none[*k]) {
+            let near = k.saturating_sub(LOOK_BACK)..none.len().min(k + LOOK_BACK);
+            let Some(to) = (near.start..k).rev().chain(k..near.end).find(|j| !none[*j]) else { continue };
+            let mine = std::mem::take(&mut self.extent[k]);
+            let all = &mut self.extent[to];
+            *all = all.start.min(mine.start)..all.end.max(mine.end);
+            self.card[mine].iter_mut().filter(|c| **c == Some(k)).for_each(|c| *c = Some(to));
+            self.measured_from[to] = self.measured_from[to].min(self.measured_from[k]);
+        }
+    }
+
     /// The clauses of a dish and what stands for its name so far.
     pub fn stretch<'a>(&'a self, view: &View<'_>, k: usize) -> Stretch<'a> {
         let from = self.opened[k];
@@ -370,6 +387,13 @@ struct Content {
     amounts: usize,
     /// Its name was only taken from the introduction.
     assumed: bool,
+}
+
+impl Content {
+    /// It was only thought to be this dish, from the introduction: it may be another.
+    fn supposed(&self) -> bool {
+        self.assumed && self.amounts >= 3
+    }
 }
 
 fn open(plan: &mut Plan, content: &mut Vec<Content>, dish: Dish, opened: usize) -> usize {
