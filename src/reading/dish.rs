@@ -195,7 +195,11 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
             let seen = position(&plan.dishes, recent, |d| same_dish(&d.title, &cand.title));
             // The first dish was only thought to be this one, from the introduction: it is another.
             let seen = match seen {
-                Some(k) if content[k].supposed() => {
+                Some(k)
+                    if content[k].supposed()
+                        || current != Some(k)
+                            && (content[k].assumed || content[k].amounts < 3 && content[k].opened <= first_measure) =>
+                {
                     plan.dishes[k] = Dish { title: String::new(), span: None };
                     content[k].assumed = false;
                     None
