@@ -65,7 +65,10 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     let mut plan = openings(&view);
     let opened: Vec<String> = plan.dishes.iter().map(|d| d.title.clone()).collect();
     rename(&view, &mut plan);
-    rejoin(&mut plan, &opened);
+    // What she planned and nobody named yet is what was made first: "rouladen with red cabbage"; the cabbage; "now the rouladen".
+    if view.planned.iter().all(|p| plan.dishes.iter().any(|d| same_dish(&p.0, &d.title))) {
+        rejoin(&mut plan, &opened);
+    }
     plan
 }
 
