@@ -1329,7 +1329,9 @@ fn bare_round(tokens: &[Token], from: usize, to: usize) -> bool {
 
 /// Whether a loose amount is all that its clause says, but for words that only settle it.
 fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool {
-    let before = tokens.row(c.piece.from, c.piece.to).iter().enumerate();
+    // "Cucumbers. Three of them, the long kind", "potatoes. Four medium ones, peeled": it counts what was named.
+    let end = if matches!(f.item, Item::Count(_)) && super::scan::counts_them(tokens, f.to) { f.to } else { c.piece.to };
+    let before = tokens.row(c.piece.from, end).iter().enumerate();
     let mut others = 0;
     let mut skip = 0;
     for (k, t) in before {
@@ -1341,6 +1343,11 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
         if let Some((n, _)) =
             lexicon().talk.exact(Tokens(tokens.row(at, c.piece.to))).filter(|m| m.1.0 == "opener" || m.1.0 == "correct")
         {
+            skip = at + n;
+            continue;
+        }
+        // "The onions now. I use two, chopped."
+        if let Some((n, _)) = lexicon().prep.exact(Tokens(tokens.row(at, c.piece.to))).filter(|_| at > f.to) {
             skip = at + n;
             continue;
         }

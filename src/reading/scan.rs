@@ -584,6 +584,18 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
     }
 }
 
+/// How many words of a size come first: "your potatoes, three big ones".
+fn sizes(i: Tokens<'_>) -> usize {
+    i.0.iter().take(3).take_while(|t| t.is_in("size of a piece")).count()
+}
+
+/// Whether a count that ends at `to` counts what was named before: "four medium ones", "three of them".
+pub fn counts_them(tokens: &[Token], to: usize) -> bool {
+    let next = Tokens(tokens.get(to..).unwrap_or(&[]));
+    let after = next.skip(sizes(next));
+    after.at("ones") || next.at("of") && next.get(1).is_some_and(|t| t.is_any("them those these"))
+}
+
 /// Whether what stands between a food and an amount ties them together, and what follows the amount leaves it free.
 fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     // Joints that tie a food to the amount after it: "the celery is a cup and a half", "garlic goes in last, two cloves",
@@ -598,8 +610,7 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
         && gap.iter().all(|t| !t.ends())
         && gap.iter().filter(|t| matches!(t.kind, Kind::Comma | Kind::Pause)).count() <= 2;
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));
-    // "your potatoes, three big ones", "eighteen of them".
-    let sizes = next.0.iter().take(3).take_while(|t| t.is_in("size of a piece")).count();
+    let sizes = sizes(next);
     let next =
         if count && next.get(sizes).is_some_and(|t| t.is_any("ones them those")) { next.skip(sizes + 1) } else { next };
     if count {
