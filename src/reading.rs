@@ -72,7 +72,12 @@ pub fn read(draft: &str) -> Book {
     let Prepared { tokens, found, clauses: sorted, fixes } = prepare(draft);
     let metric = found.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| matches!(a.amount.unit(), Some(Unit::Gram | Unit::Milliliter | Unit::Kilogram | Unit::Liter))))).count() >= 2;
     let mut plan = dish::plan(&tokens, &sorted, &found);
-    plan.fold(|plan, k| !plan.extent[k].is_empty() && ledger::keep(&tokens, &sorted, &found, plan, k, false).lines.len() < 2);
+    for k in 0..plan.dishes.len() {
+        let card = ledger::keep(&tokens, &sorted, &found, &plan, k, false);
+        if card.lines.len() < 2 && !plan.extent[k].is_empty() {
+            plan.fold(k);
+        }
+    }
     let mut cards: Vec<Card> = Vec::new();
     let mut places: Vec<Option<usize>> = Vec::new();
     for (k, d) in plan.dishes.iter().enumerate() {

@@ -308,19 +308,17 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
 }
 
 impl Plan {
-    /// Gives what was said of each dish that is none to the one before it; of the first, to the next one.
+    /// Gives what was said of a dish that is none to the one before it; of the first, to the next one.
     ///
     /// "Pat the onion and put it by. Now the pound cake…": an ingredient alone makes no card.
-    pub fn fold(&mut self, none: impl Fn(&Plan, usize) -> bool) {
-        let none: Vec<bool> = (0..self.dishes.len()).map(|k| none(self, k)).collect();
-        for k in (0..none.len()).filter(|k| none[*k]) {
-            let near = k.saturating_sub(LOOK_BACK)..none.len().min(k + LOOK_BACK);
-            let Some(to) = (near.start..k).rev().chain(k..near.end).find(|j| !none[*j]) else { continue };
+    pub fn fold(&mut self, k: usize) {
+        let to = k.checked_sub(1).unwrap_or(1);
+        if to < self.extent.len() {
             let mine = std::mem::take(&mut self.extent[k]);
             let all = &mut self.extent[to];
-            *all = all.start.min(mine.start)..all.end.max(mine.end);
+            let start = if all.end == 0 { mine.start } else { all.start.min(mine.start) };
+            *all = start..all.end.max(mine.end);
             self.card[mine].iter_mut().filter(|c| **c == Some(k)).for_each(|c| *c = Some(to));
-            self.measured_from[to] = self.measured_from[to].min(self.measured_from[k]);
         }
     }
 

@@ -1347,8 +1347,7 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
             continue;
         }
         // "The onions now. I use two, chopped."
-        if let Some((n, _)) = lexicon().prep.exact(Tokens(tokens.row(at, c.piece.to))).filter(|_| at > f.to) {
-            skip = at + n;
+        if at > f.to && lexicon().prep.exact(Tokens(tokens.row(at, at + 1))).is_some() {
             continue;
         }
         if !lexicon().has("settle", &t.text) {

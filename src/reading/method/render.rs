@@ -87,35 +87,11 @@ pub fn render(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, _order: bool
     out.done()
 }
 
-/// "kind of", "sort of", "go ahead and", "you know".
+/// The length of "kind of", "go ahead and", "you know", where one comes next; "in there" only where nothing follows.
 pub(super) fn filler_phrase(i: Tokens<'_>) -> usize {
-    const PHRASES: &[&[&str]] = &[
-        &["kind", "of"],
-        &["sort", "of"],
-        &["go", "ahead", "and"],
-        &["you", "know"],
-        &["i", "guess"],
-        &["i", "think"],
-        &["i", "would", "say"],
-        &["i'd", "say"],
-        &["if", "you", "will"],
-        &["or", "whatever"],
-        &["and", "everything"],
-        &["in", "there"],
-        &["at", "all"],
-        &["of", "course"],
-        &["like", "i", "said"],
-        &["as", "i", "said"],
-        &["going", "to"],
-        &["you", "guys"],
-        &["right", "now"],
-        &["by", "the", "way"],
-        &["good", "and"],
-    ];
-    PHRASES
-        .iter()
-        .find(|p| p.iter().enumerate().all(|(n, w)| i.get(n).is_some_and(|t| t.is(w))))
-        .map_or(0, |p| if p[0] == "good" || p == &["in", "there"] && i.len() > 2 { 0 } else { p.len() })
+    let said = |len: usize| i.0.iter().take(len).map(|t| &*t.text).collect::<Vec<_>>().join(" ");
+    let len = (2..4).find(|len| lexicon().has("filler phrase", &said(*len))).unwrap_or(0);
+    if i.at("in") && i.len() > 2 { 0 } else { len }
 }
 
 /// Writes a finding; false where its words should stand as said.
