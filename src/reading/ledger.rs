@@ -1330,7 +1330,8 @@ fn bare_round(tokens: &[Token], from: usize, to: usize) -> bool {
 /// Whether a loose amount is all that its clause says, but for words that only settle it.
 fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool {
     // "Cucumbers. Three of them, the long kind", "potatoes. Four medium ones, peeled": it counts what was named.
-    let end = if matches!(f.item, Item::Count(_)) && super::scan::counts_them(tokens, f.to) { f.to } else { c.piece.to };
+    let end =
+        if matches!(f.item, Item::Count(_)) && super::scan::counts_them(tokens, f.to) { f.to } else { c.piece.to };
     let before = tokens.row(c.piece.from, end).iter().enumerate();
     let mut others = 0;
     let mut skip = 0;

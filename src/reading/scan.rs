@@ -589,11 +589,14 @@ fn sizes(i: Tokens<'_>) -> usize {
     i.0.iter().take(3).take_while(|t| t.is_in("size of a piece")).count()
 }
 
-/// Whether a count that ends at `to` counts what was named before: "four medium ones", "three of them".
+/// Whether a count that ends at `to` counts what was named before: "four medium ones, peeled", "three of them".
+///
+/// "One of them goes in later" tells what becomes of one.
 pub fn counts_them(tokens: &[Token], to: usize) -> bool {
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));
-    let after = next.skip(sizes(next));
-    after.at("ones") || next.at("of") && next.get(1).is_some_and(|t| t.is_any("them those these"))
+    let of = next.at("of");
+    let after = next.skip(if of { 1 } else { sizes(next) });
+    after.at_any(if of { "them those these" } else { "ones" }) && after.get(1).is_none_or(|t| !t.is_spoken())
 }
 
 /// Whether what stands between a food and an amount ties them together, and what follows the amount leaves it free.
