@@ -548,7 +548,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let takes_back = (since..f.from).any(|k| {
                         // "A cup of milk, well, three quarters of a cup."
                         let well = tokens.item(k).is("well") && k > since && !tokens.item(k - 1).is_spoken();
-                        well || lexicon().talk.exact(Tokens(tokens.row(k, f.from))).is_some_and(|m| m.1.0 == "correct")
+                        // "Half a cup, no, that swims, six tablespoons."
+                        let no = tokens.item(k).is("no")
+                            && k > since
+                            && !tokens.item(k - 1).is_spoken()
+                            && !tokens.item(k + 1).is_spoken();
+                        well || no || lexicon().talk.exact(Tokens(tokens.row(k, f.from))).is_some_and(|m| m.1.0 == "correct")
                     });
                     correcting |= (flat_no || rather || takes_back && bare_round(tokens, since, f.to))
                         && (last_clause == n || rather && n <= last_clause + 2);
@@ -706,10 +711,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && n <= last_measured + 1
                         && last_measured > 0;
                     // "I told your cousin four cups and hers came out soupy, so three and a half."
-                    let comes_to = matches!(f.item, Item::Count(_))
-                        && row.at("so")
+                    // "Two cups of flour, no, it was still sticky, so two and a half cups and a teaspoon of salt."
+                    let comes_to = row.at("so")
                         && f.from == c.piece.from + 1
-                        && tokens.get(f.to).is_none_or(|t| !t.is_spoken())
+                        && if let Item::Count(_) = f.item {
+                            tokens.get(f.to).is_none_or(|t| !t.is_spoken())
+                        } else {
+                            tokens.row(c.piece.from.saturating_sub(8), c.piece.from).iter().any(|t| t.is("no"))
+                        }
                         && n <= last_measured + 2
                         && last_measured > 0;
                     correcting |= uses_fewer || comes_to;
