@@ -553,7 +553,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && k > since
                             && !tokens.item(k - 1).is_spoken()
                             && !tokens.item(k + 1).is_spoken();
-                        well || no || lexicon().talk.exact(Tokens(tokens.row(k, f.from))).is_some_and(|m| m.1.0 == "correct")
+                        well || no
+                            || lexicon().talk.exact(Tokens(tokens.row(k, f.from))).is_some_and(|m| m.1.0 == "correct")
                     });
                     correcting |= (flat_no || rather || takes_back && bare_round(tokens, since, f.to))
                         && (last_clause == n || rather && n <= last_clause + 2);
