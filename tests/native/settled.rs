@@ -62,6 +62,24 @@ fn what_only_looks_like_putting_right() {
 }
 
 #[test]
+fn a_count_of_what_was_named_before() {
+    check(&[
+        ("Cucumbers. Three of them, the long kind, cut in strips.", "3 cucumbers"),
+        ("Then potatoes. Four medium ones, peeled.", "4 potatoes"),
+        ("The onions now. I use two, chopped.", "2 onions"),
+    ]);
+}
+
+#[test]
+fn taken_back_with_the_reason_between() {
+    check(&[
+        ("Half a cup of mayonnaise, no, that swims, six tablespoons.", "6 tablespoon mayonnaise"),
+        ("Two cups of flour, no, too dry, a cup and a half.", "1 1/2 cup flour"),
+        ("A cup of milk and two eggs, no, the eggs come later, a pinch of salt.", "1 cup milk; 2 eggs; 1 pinch salt"),
+    ]);
+}
+
+#[test]
 fn parts_of_what_was_measured() {
     check(&[
         ("A cup of sugar. Half of that goes in now. The rest goes on top.", "1 cup sugar"),
