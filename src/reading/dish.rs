@@ -66,8 +66,17 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     let opened: Vec<String> = plan.dishes.iter().map(|d| d.title.clone()).collect();
     rename(&view, &mut plan);
     // What she planned and nobody named yet is what was made first: "rouladen with red cabbage"; the cabbage; "now the rouladen".
-    if view.planned.iter().all(|p| plan.dishes.iter().any(|d| same_dish(&p.0, &d.title))) {
-        rejoin(&mut plan, &opened);
+    match view.planned.iter().find(|p| plan.dishes.iter().all(|d| !same_dish(&p.0, &d.title))) {
+        None => rejoin(&mut plan, &opened),
+        Some((title, span)) => {
+            let twice = |k: &usize| {
+                opened[*k].is_empty()
+                    && plan.dishes.iter().skip(k + 1).take(LOOK_BACK).any(|d| d.title == plan.dishes[*k].title)
+            };
+            if let Some(k) = (0..opened.len()).find(twice) {
+                plan.dishes[k] = Dish { title: title.clone(), span: *span };
+            }
+        }
     }
     plan
 }
