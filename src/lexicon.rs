@@ -208,6 +208,13 @@ impl Lexicon {
         let at = self.sets.binary_search_by(|s| s.0.cmp(set));
         at.is_ok_and(|k| self.sets[k].1.binary_search(&word).is_ok())
     }
+
+    /// The length in tokens of the longest phrase of that set at the front, of at most five words; zero where none stands there.
+    #[inline(never)]
+    pub fn lead(&self, set: &str, i: Tokens<'_>) -> usize {
+        let said = |len: usize| i.0.iter().take(len).map(|t| &*t.text).collect::<Vec<_>>().join(" ");
+        (1..=i.len().min(5)).rev().find(|len| self.has(set, &said(*len))).unwrap_or(0)
+    }
 }
 
 /// Asks the small sets of words (`src/lexicon/sets.txt`) by name.

@@ -125,6 +125,9 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
             rest = rest.skip(1);
         } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("a an")) {
             rest = rest.skip(2);
+        } else if rest.at("of") && figure.low < Ratio::ONE && unit(rest.skip(1)).is_some() {
+            // "Half of bunch".
+            rest = rest.skip(1);
         } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("the those these my your that them")) {
             let after = rest.skip(2);
             let (n, _, _) = skipped(after);
@@ -202,7 +205,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     }
     // "a cup and a half", "two cups and a quarter".
     if rest.at("and")
-        && rest.get(1).is_some_and(|t| t.is_any("a one 1/2 ½ 1/4 ¼ three") || matches!(t.kind, Kind::Number(_)))
+        && rest.get(1).is_some_and(|t| t.is_any("a one half quarter three") || matches!(t.kind, Kind::Number(_)))
     {
         if let Ok((after, part)) = mixed(rest.skip(1))
             && part < Ratio::ONE
@@ -383,30 +386,11 @@ pub fn package_after(i: Tokens<'_>) -> Read<'_, Package> {
         rest = rest.skip(1);
     }
     let mut led = rest.len() < i.len();
-    for lead in [
-        &["and", "they're", "both"][..],
-        &["they're", "both"],
-        &["it's"],
-        &["these", "are"],
-        &["those", "are"],
-        &["they", "are"],
-        &["they're"],
-        &["that's"],
-        &["this", "is"],
-        &["which", "is"],
-        &["also"],
-        &["with"],
-    ] {
-        if lead.iter().enumerate().all(|(n, w)| rest.get(n).is_some_and(|t| t.is(w))) {
-            rest = rest.skip(lead.len());
-            led = true;
-            break;
-        }
-    }
-    for word in ["also", "just", "your", "regular"] {
-        if rest.at(word) {
-            rest = rest.skip(1);
-        }
+    let lead = lexicon().lead("before a size", rest);
+    led |= lead > 0;
+    rest = rest.skip(lead);
+    while rest.at_any("also just your regular") {
+        rest = rest.skip(1);
     }
     if rest.at_any("the a an") {
         rest = rest.skip(1);

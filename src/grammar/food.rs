@@ -266,7 +266,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         if let Some((n, ())) = lists
             .prep
             .exact(rest.skip(adverbs))
-            .filter(|_| lists.describers.exact(rest).is_none_or(|d| d.0 < adverbs + 1))
+            .filter(|_| !t.is("in") && lists.describers.exact(rest).is_none_or(|d| d.0 < adverbs + 1))
         {
             if !food_ahead(rest.skip(adverbs + n), 5)
                 && !(open
@@ -297,6 +297,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         // "Two cups of fried onions": measured, what was done to a food is no order.
         let done = open && t.text.ends_with("ed") && food_ahead(rest.skip(1), 0);
         let stops = lexicon().has("name end", &t.text)
+            || lexicon().has("ordinary", &t.text)
             || crate::letters::holds(&t.text, "'")
             || lists.talk.exact(rest).is_some_and(|m| matches!(m.1.0, "opener" | "chatter"))
             || lists.verbs.exact(rest).is_some() && !done && !(open && lists.heads.folded(rest).is_some())
@@ -464,7 +465,10 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             rest = rest.skip(1);
         } else if n.low < Ratio::ONE && rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("a an")) {
             rest = rest.skip(2);
-        } else if n.low < Ratio::ONE && rest.at_any("a an") {
+        } else if n.low < Ratio::ONE
+            && (rest.at_any("a an")
+                || rest.at("of") && lexicon().foods.folded(rest.skip(1)).is_some_and(|f| f.1.is("produce fruit")))
+        {
             rest = rest.skip(1);
         }
         // "a four pound chicken": the size of a counted thing.
@@ -472,10 +476,18 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
         if let Ok((after, size)) = super::number::mixed(rest)
             && let Some((len, u)) = unit(after)
             && matches!(u.dimension(), Dimension::Weight)
-            && let Some(_) = name(after.skip(len), false)
         {
-            package = Some(Package { size, unit: u });
-            rest = after.skip(len);
+            // "A two pound ring of sausage".
+            let after = after.skip(len);
+            let after = after.skip(if after.is_in("shape of a piece") && after.get(1).is_some_and(|t| t.is("of")) {
+                2
+            } else {
+                0
+            });
+            if name(after, false).is_some() {
+                package = Some(Package { size, unit: u });
+                rest = after;
+            }
         }
         if let Some(named) = name(rest, false)
             && let Some(amount) = Amount::range(n.low, n.high, None)
@@ -698,6 +710,7 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
     };
     let mut rest = rest;
     let fraction = n.is_some_and(|n| n.low < Ratio::ONE);
+    let loose = loose && !fraction;
     if fraction && rest.at_any("a an") {
         rest = rest.skip(1);
     } else if fraction && rest.at("of") {
@@ -718,76 +731,6 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
 /// quantifier := "the rest of" | "half of the" | "some" | "a little" | "the" | …
 fn quantifier(i: Tokens<'_>) -> (usize, Quantifier, Option<crate::measure::Ratio>) {
     use crate::measure::Ratio;
-    let has = |words: &[&str]| words.iter().enumerate().all(|(n, w)| i.get(n).is_some_and(|t| t.is(w)));
-    const TABLE: &[(&[&str], Quantifier)] = &[
-        (&["the", "rest", "of", "the"], Quantifier::Rest),
-        (&["the", "rest", "of", "that"], Quantifier::Rest),
-        (&["the", "rest", "of", "your"], Quantifier::Rest),
-        (&["the", "rest", "of", "my"], Quantifier::Rest),
-        (&["the", "rest", "of"], Quantifier::Rest),
-        (&["rest", "of", "the"], Quantifier::Rest),
-        (&["the", "remaining"], Quantifier::Rest),
-        (&["the", "last", "of", "the"], Quantifier::Rest),
-        (&["the", "other", "half", "of", "the"], Quantifier::Rest),
-        (&["the", "other", "half", "of", "that"], Quantifier::Rest),
-        (&["the", "other", "half", "a"], Quantifier::Rest),
-        (&["the", "other", "half"], Quantifier::Rest),
-        (&["that", "other", "half"], Quantifier::Rest),
-        (&["that", "half"], Quantifier::Rest),
-        (&["the", "reserved"], Quantifier::Rest),
-        (&["remaining"], Quantifier::Rest),
-        (&["most", "of", "the"], Quantifier::Part),
-        (&["most", "of", "that"], Quantifier::Part),
-        (&["some", "of", "the"], Quantifier::Part),
-        (&["some", "of", "that"], Quantifier::Part),
-        (&["some", "more"], Quantifier::More),
-        (&["a", "little", "more"], Quantifier::More),
-        (&["a", "bit", "more"], Quantifier::More),
-        (&["a", "tiny", "bit", "more"], Quantifier::More),
-        (&["a", "few", "more"], Quantifier::More),
-        (&["more"], Quantifier::More),
-        (&["a", "little", "bit", "of"], Quantifier::Some),
-        (&["a", "bit", "of"], Quantifier::Some),
-        (&["a", "wee", "bit", "of"], Quantifier::Some),
-        (&["a", "tiny", "bit", "of"], Quantifier::Some),
-        (&["a", "touch", "of"], Quantifier::Some),
-        (&["a", "little"], Quantifier::Some),
-        (&["little"], Quantifier::Some),
-        (&["a", "few"], Quantifier::Some),
-        (&["a", "lot", "of"], Quantifier::Some),
-        (&["lots", "of"], Quantifier::Some),
-        (&["plenty", "of"], Quantifier::Some),
-        (&["a", "good", "bit", "of"], Quantifier::Some),
-        (&["a", "squeeze", "of"], Quantifier::Some),
-        (&["a", "shake", "of"], Quantifier::Some),
-        (&["a", "good", "shake", "of"], Quantifier::Some),
-        (&["a", "few", "shakes", "of"], Quantifier::Some),
-        (&["a", "couple", "shakes", "of"], Quantifier::Some),
-        (&["a", "grind", "of"], Quantifier::Some),
-        (&["a", "good", "grind", "of"], Quantifier::Some),
-        (&["a", "few", "grinds", "of"], Quantifier::Some),
-        (&["a", "few", "cranks", "of"], Quantifier::Some),
-        (&["a", "squirt", "of"], Quantifier::Some),
-        (&["a", "good", "squeeze", "of"], Quantifier::Some),
-        (&["a", "sprinkle", "of"], Quantifier::Some),
-        (&["a", "sprinkling", "of"], Quantifier::Some),
-        (&["a", "dusting", "of"], Quantifier::Some),
-        (&["some"], Quantifier::Some),
-        (&["several"], Quantifier::Some),
-        (&["all", "of", "the"], Quantifier::All),
-        (&["all", "the"], Quantifier::All),
-        (&["all", "of", "my"], Quantifier::All),
-        (&["all", "your"], Quantifier::All),
-        (&["both"], Quantifier::All),
-        (&["the"], Quantifier::The),
-        (&["that"], Quantifier::The),
-        (&["those"], Quantifier::The),
-        (&["your"], Quantifier::The),
-        (&["my"], Quantifier::The),
-        (&["these"], Quantifier::The),
-        (&["this"], Quantifier::The),
-        (&["our"], Quantifier::The),
-    ];
     for (n, den) in [("half", 2), ("third", 3), ("quarter", 4), ("fourth", 4)] {
         let lead = usize::from(i.at_any("a one another about"));
         let of = i.get(lead).is_some_and(|t| t.is(n))
@@ -801,7 +744,19 @@ fn quantifier(i: Tokens<'_>) -> (usize, Quantifier, Option<crate::measure::Ratio
             return (lead + 2, Quantifier::Part, Some(Ratio::of(1, den)));
         }
     }
-    TABLE.iter().find(|(words, _)| has(words)).map_or((0, Quantifier::None, None), |(words, q)| (words.len(), *q, None))
+    if !i.is_in("begins a quantity") {
+        return (0, Quantifier::None, None);
+    }
+    let kinds = [
+        ("the rest", Quantifier::Rest),
+        ("a part", Quantifier::Part),
+        ("some more", Quantifier::More),
+        ("a little", Quantifier::Some),
+        ("all of it", Quantifier::All),
+        ("the known", Quantifier::The),
+    ];
+    let said = kinds.map(|(set, kind)| (lexicon().lead(set, i), kind, None));
+    said.into_iter().max_by_key(|s| s.0).filter(|s| s.0 > 0).unwrap_or((0, Quantifier::None, None))
 }
 
 /// What may follow an amount that came after its food: preparation and a container's size. Gives the tokens taken.

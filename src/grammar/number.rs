@@ -1,7 +1,7 @@
 //! Numbers: "two and a half" becomes 5/2, "three to four" becomes 3 to 4, "half a dozen" becomes 6.
 
-use super::word::{one_of, word};
-use crate::lexicon::Sets;
+use super::word::word;
+use crate::lexicon::{Sets, lexicon};
 use crate::measure::Ratio;
 use crate::token::input::miss;
 use crate::token::{Kind, Read, Tokens};
@@ -90,7 +90,12 @@ pub fn number(i: Tokens<'_>) -> Read<'_, Number> {
         {
             let timed = after.is_in("units of time");
             let measured = after.is_in("measured by");
-            if timed || measured && !comma {
+            // "Six seven curry leaves": the next number counts a food.
+            let counted = Ratio::whole(high) - low == Ratio::ONE
+                && low > Ratio::ONE
+                && after.first().is_some_and(|t| t.kind == Kind::Word && !t.is_any("of and"))
+                && below_hundred(after).is_err();
+            if timed || (measured || counted) && !comma {
                 return Ok((after, Number { low, high: Ratio::whole(high) }));
             }
         }
@@ -296,19 +301,8 @@ pub fn spoken_hundreds(i: Tokens<'_>) -> Read<'_, i64> {
 
 /// Words that say how exact a figure is. Gives nothing itself; the amount keeps the manner.
 pub fn about(i: Tokens<'_>) -> Read<'_, ()> {
-    alt((
-        one_of(&["about", "around", "roughly", "approximately", "approx", "maybe", "nearly", "almost", "probably"])
-            .map(|_| ()),
-        (word("more"), word("or"), word("less")).map(|_| ()),
-        (word("give"), word("or"), word("take")).map(|_| ()),
-        (word("right"), one_of(&["at", "around", "about"])).map(|_| ()),
-        (word("somewhere"), one_of(&["around", "between"])).map(|_| ()),
-        (word("up"), word("to")).map(|_| ()),
-        (word("at"), word("least")).map(|_| ()),
-        (word("just"), one_of(&["about", "under", "over"])).map(|_| ()),
-        (word("a"), word("good")).map(|_| ()),
-        word("like").map(|_| ()),
-        word("say").map(|_| ()),
-    ))
-    .parse(i)
+    match lexicon().lead("about so much", i) {
+        0 => miss(i),
+        n => Ok((i.skip(n), ())),
+    }
 }

@@ -124,7 +124,8 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         // "Two tablespoons of dripping, lard will do, and eight sausages": an aside between commas is a clause of its own.
         let stop = |n: &usize| matches!(tokens.item(*n).kind, Kind::Comma | Kind::Pause) || next_caption(tokens, *n);
         let end = (p + 1..to).find(stop).unwrap_or(to);
-        let called = || super::sort::cues(tokens, p, end).called;
+        let called =
+            || super::sort::cues(tokens, p, end).called || super::sort::source_says(Tokens(tokens.row(p, end)));
         if measures(found, start, p) && (aside(tokens, p, end) && !measures(found, p, end) || called())
             || measures(found, p, end) && !measures(found, start, p) && aside(tokens, start, p - 1)
         {
@@ -259,7 +260,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         if !joined && once {
             return true;
         }
-        if !joined && t.is_any("okay now alright anyway next also") {
+        if !joined && t.is_any("okay now alright anyway next also well") {
             return true;
         }
     }

@@ -431,6 +431,17 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     {
                         continue;
                     }
+                    // "Now potatoes. Three pounds of russets": the kind of what was just named.
+                    if let Some((line, at)) = book.waiting
+                        && n <= at + 1
+                        && said.amount.is_some_and(|a| a.amount.unit() != Some(Unit::Inch))
+                        && book.lines[line].amount.is_none()
+                        && let Some(food) = said.food
+                        && !said.name.ends_with(book.lines[line].name.as_str())
+                        && food.name.rsplit(' ').next() == Some(crate::token::fold(&book.lines[line].name).as_str())
+                    {
+                        book.replace(line, &some, span);
+                    }
                     let near = n <= last_clause + if correcting { 8 } else { 3 };
                     // "A teaspoon of salt in the meat and half a teaspoon in the sauce" goes on.
                     let restates = n <= last_measured + if dialogue { 5 } else { 1 }

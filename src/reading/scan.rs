@@ -5,7 +5,7 @@ pub mod kind;
 pub mod unlisted;
 
 use crate::grammar::amount::{SaidAmount, amount};
-use crate::grammar::food::{SaidFood, each, food};
+use crate::grammar::food::{Quantifier, SaidFood, each, food};
 use crate::grammar::heat::{SaidHeat, heat};
 use crate::grammar::number::{Number, number};
 use crate::grammar::pan::pan;
@@ -15,7 +15,7 @@ use crate::grammar::yields::{SaidYield, yields};
 use crate::item::Items;
 use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
-use crate::measure::{Pan, Time};
+use crate::measure::{Amount, Pan, Time};
 use crate::token::{Kind, Token, Tokens};
 
 /// What was found.
@@ -238,7 +238,7 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
             && a.package.is_none();
         return found(Item::Loose(a), taken(rest, end));
     }
-    let pronoun = rest.at_any("a an")
+    let pronoun = rest.at_any("a an") && !rest.get(1).is_some_and(|t| t.is("hundred"))
         || rest.at("one")
             && !before.is_some_and(|b| b.is_any("meant mean"))
             && !(rest.get(1).is_some_and(|t| t.is("of"))
@@ -452,7 +452,9 @@ fn carry_units(tokens: &[Token], found: &mut Vec<Found>) {
         let grams = matches!(&found[n].item, Item::Count(c) if c.low >= crate::measure::Ratio::whole(20));
         if let (Item::Count(c), true) = (&found[n].item, of)
             && (unit.is_some() || grams)
-            && next_food.is_some_and(|f| matches!(&f.item, Item::Food(x) if x.amount.is_none() && matches!(x.quantifier, crate::grammar::food::Quantifier::None)))
+            && next_food.is_some_and(
+                |f| matches!(&f.item, Item::Food(x) if x.amount.is_none() && matches!(x.quantifier, Quantifier::None)),
+            )
             && let Some(amount) = crate::measure::Amount::range(c.low, c.high, unit)
         {
             let from = found[n].from;
@@ -548,15 +550,15 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
                             && tokens.item(food.from).is_any("a an another one")
                     })
                     && gap.len() <= 1)
-            && !matches!(f.quantifier, crate::grammar::food::Quantifier::Rest | crate::grammar::food::Quantifier::Part)
+            && !matches!(f.quantifier, Quantifier::Rest | Quantifier::Part)
             && (said.amount.unit() != Some(crate::measure::Unit::Clove) || crate::letters::holds(&f.name, "garlic"))
-            && joins(gap, tokens, to, count)
+            && (joins(gap, tokens, to, count) || count && of_them(gap, tokens, to, f, said.amount))
         {
             let mut said = said;
             let mut end = to;
             // "two sticks of it, soft": the reference is part of it.
             let tail = Tokens(tokens.row(end, (end + 3).min(tokens.len())));
-            if tail.at("of") && tail.get(1).is_some_and(|t| t.is_any("it them that those")) {
+            if tail.at("of") && tail.get(1).is_some_and(|t| t.is_any("it them em 'em that those")) {
                 end += 2;
                 said.of_the = false;
             }
@@ -584,6 +586,17 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
     }
 }
 
+/// "Tomatoes, now Bilal has his own ideas, eight of them": what was named in the sentence is counted, however far behind.
+fn of_them(gap: &[Token], tokens: &[Token], to: usize, food: &SaidFood, count: Amount) -> bool {
+    let next = Tokens(tokens.get(to..).unwrap_or(&[]));
+    let known = food.quantifier == Quantifier::The && gap.len() > 4;
+    count.low() > crate::measure::Ratio::ONE
+        && next.at("of")
+        && next.skip(1).at_any("them em 'em these those")
+        && !known
+        && gap.iter().all(|t| !t.ends())
+}
+
 /// How many words of a size come first: "your potatoes, three big ones".
 fn sizes(i: Tokens<'_>) -> usize {
     i.0.iter().take(3).take_while(|t| t.is_in("size of a piece")).count()
@@ -604,6 +617,13 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     // Joints that tie a food to the amount after it: "the celery is a cup and a half", "garlic goes in last, two cloves",
     // "vinegar, and you want two teaspoons".
     const TIES: &str = "ties";
+    // "Turmeric, the powder, half a teaspoon": which one it is stands between commas.
+    let gap = match gap {
+        [first, the, .., last] if !first.is_spoken() && the.is_any("the my") && !last.is_spoken() && gap.len() < 8 => {
+            &gap[gap.len() - 1..]
+        }
+        _ => gap,
+    };
     let spoken: Vec<&Token> = gap.iter().filter(|t| t.is_spoken()).collect();
     let only_and = spoken.len() == 1 && spoken[0].is("and");
     let led_by_and = spoken.first().is_some_and(|t| t.is("and")) && spoken.len() > 1;
@@ -614,8 +634,12 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
         && gap.iter().filter(|t| matches!(t.kind, Kind::Comma | Kind::Pause)).count() <= 2;
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));
     let sizes = sizes(next);
-    let next =
-        if count && next.get(sizes).is_some_and(|t| t.is_any("ones them those")) { next.skip(sizes + 1) } else { next };
+    let next = match next.get(sizes).filter(|_| count) {
+        Some(t) if t.is_any("ones them those") => next.skip(sizes + 1),
+        // "Potatoes, four medium, peeled."
+        Some(t) if !t.is_spoken() => next.skip(sizes),
+        _ => next,
+    };
     if count {
         // A bare number ends there: "egg whites, six, at room temperature". Anything else may count what follows.
         let own = next.at("of") && !next.get(1).is_some_and(|t| t.is_any("it them that those these"));

@@ -162,6 +162,28 @@ pub fn someone(i: Tokens<'_>) -> bool {
     false
 }
 
+/// "The recipe everybody has says", "the old book's got", "the packet says": what is written somewhere. What a packet has is
+/// its size, and "this recipe" is hers.
+pub fn source_says(i: Tokens<'_>) -> bool {
+    (0..i.len()).any(|n| {
+        let Some(t) = i.get(n) else { return false };
+        let source = t.text.strip_suffix("'s").unwrap_or(&t.text);
+        let hers = n > 0 && i.get(n - 1).is_some_and(|t| t.is_any("this my"));
+        // "The book's got one."
+        if lexicon().has("book", source) && source.len() < t.text.len() && i.skip(n + 1).at("got") {
+            return true;
+        }
+        let says = if lexicon().has("package", source) {
+            "says said tells told calls"
+        } else if lexicon().has("book", source) && !hers {
+            "says said tells told calls called has had was wants wanted asks asked uses used gives gave"
+        } else {
+            return false;
+        };
+        i.skip(n + 1).0.iter().take(4).take_while(|t| t.is_spoken()).any(|t| t.is_any(says))
+    })
+}
+
 /// The verb at the core of a clause, in any form.
 pub fn core_verb(tokens: &[Token], at: usize, to: usize) -> Option<(usize, Verb)> {
     let whole = lexicon().verbs.exact(Tokens(tokens.row(at, to)));
@@ -209,6 +231,8 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
     let verb = core_verb(tokens, at, piece.to).filter(|_| !food_first);
     let foods = mine.iter().filter(|f| matches!(f.item, Item::Food(_))).count();
     let measured = mine.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some())).count();
+    let last = mine.iter().rev().find(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some()));
+    cues.called |= last.is_some_and(|f| source_says(Tokens(tokens.row(piece.from, f.from))));
     let timed = mine.iter().any(|f| matches!(f.item, Item::Time(_) | Item::Heat(_)));
     let yields = mine.iter().any(|f| matches!(f.item, Item::Yield(_)));
     let spoken = tokens.row(piece.from, piece.to).iter().filter(|t| t.is_spoken()).count();
@@ -290,7 +314,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         (Use::Action, "a time or a heat")
     } else if rest.at_any("if when once unless") && (kitchen_after(rest) || foods > 0) {
         (Use::Action, "a condition")
-    } else if foods > 0 && (lead == Lead::Doing && has_verb(rest) || foods_lead(mine, at) || food_talk(rest)) {
+    } else if foods > 0 && (lead == Lead::Doing && has_verb(rest) || foods_lead(mine, rest, at) || food_talk(rest)) {
         (Use::Ingredient, "foods are named")
     } else if done_sign(rest) && spoken <= 14 && !has_was(rest) {
         (Use::Action, "a sign of doneness")
@@ -460,6 +484,16 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             c.cues.called = true;
             continue;
         }
+        // "If you have no shallots, one onion": what would do then.
+        let lacks =
+            before.cues.swap && Tokens(tokens.row(before.core, before.piece.to)).at("if") && measures(before) == 0;
+        let listed = row.0.iter().any(|t| t.is("and") || t.kind == Kind::Comma);
+        if lacks && (measures(c) == 1 || measures(c) == 2 && !listed) {
+            c.main = Use::Remark;
+            c.why = "what would do instead";
+            c.cues.swap = true;
+            continue;
+        }
         // "Put a splash of water if it sticks": the condition comes after what it calls for.
         let splash = found.row(before.found.0, before.found.1).iter().any(|f| {
             matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some_and(Unit::is_loose)))
@@ -577,8 +611,10 @@ pub fn done_sign(i: Tokens<'_>) -> bool {
 }
 
 /// A clause that begins with its food.
-fn foods_lead(found: &[Found], at: usize) -> bool {
-    found.first().is_some_and(|f| matches!(f.item, Item::Food(_)) && f.from <= at + 2)
+fn foods_lead(found: &[Found], i: Tokens<'_>, at: usize) -> bool {
+    // "On the top, some paprika."
+    let place = i.0.iter().take_while(|t| !t.is_spoken() || t.is_any("on over the that this it top for")).count();
+    found.first().is_some_and(|f| matches!(f.item, Item::Food(_)) && f.from <= at + place.max(2))
 }
 
 /// "there's salt in it", "it's just flour and water", "with some parsley".

@@ -149,29 +149,10 @@ pub(super) fn opening(
     let from_core = fronted.unwrap_or(c.core);
     let core = Tokens(tokens.row(from_core, to));
     let makes = fronted.is_some() || core.is_in("makes a dish") && c.lead == clause::Lead::Doing;
-    let is = [
-        "this is",
-        "it's",
-        "these are",
-        "today is",
-        "it is",
-        "today it's",
-        "tonight is",
-        "that's",
-        "and it's",
-        "here's",
-        "this one's",
-        "this one is",
-        "today's",
-    ]
-    .iter()
-    .find_map(|lead| {
-        let words: Vec<&str> = lead.split(' ').collect();
-        (0..core.len().min(14)).find_map(|at| {
-            let edge = at == 0 || core.get(at - 1).is_some_and(|t| t.kind == Kind::Comma) && lead.starts_with("this");
-            (edge && words.iter().enumerate().all(|(k, w)| core.get(at + k).is_some_and(|t| t.is(w))))
-                .then_some(at + words.len())
-        })
+    let is = (0..core.len().min(14)).find_map(|at| {
+        let row = core.skip(at);
+        let edge = at == 0 || core.get(at - 1).is_some_and(|t| t.kind == Kind::Comma) && row.at_any("this");
+        Some(lexicon().lead("it is", row)).filter(|len| edge && *len > 0).map(|len| at + len)
     });
     if (makes || is.is_some()) && !core.get(is.unwrap_or(1)).is_some_and(|t| t.is_any("for in on")) {
         let skip = is.unwrap_or(1);

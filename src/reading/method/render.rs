@@ -89,8 +89,7 @@ pub fn render(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, _order: bool
 
 /// The length of "kind of", "go ahead and", "you know", where one comes next; "in there" only where nothing follows.
 pub(super) fn filler_phrase(i: Tokens<'_>) -> usize {
-    let said = |len: usize| i.0.iter().take(len).map(|t| &*t.text).collect::<Vec<_>>().join(" ");
-    let len = (2..4).find(|len| lexicon().has("filler phrase", &said(*len))).unwrap_or(0);
+    let len = lexicon().lead("filler phrase", i);
     if i.at("in") && i.len() > 2 { 0 } else { len }
 }
 

@@ -9,7 +9,7 @@ use crate::grammar::food::{Quantifier, SaidFood};
 use crate::grammar::number::number;
 use crate::item::Items;
 use crate::lexicon::{Sets, lexicon};
-use crate::measure::{Amount, Dimension};
+use crate::measure::{Amount, Dimension, Unit};
 use crate::token::{Kind, Token, Tokens, fold};
 
 /// So many words at most are said between the figure and the one that takes its place.
@@ -25,7 +25,7 @@ pub fn amend(tokens: &[Token], found: &mut [Found]) {
         let Some(Found { item: Item::Food(x), to, .. }) = before.last_mut() else { continue };
         let Some(said) = x.amount else { continue };
         let rest = Tokens(tokens.row(*to, (*to + NEAR).min(tokens.len())));
-        if let Some(amount) = settled(rest, &said, x) {
+        if let Some(amount) = settled(rest, &said, x).or_else(|| which_spoon(rest, &said)) {
             x.amount = Some(SaidAmount { amount, article: false, ..said });
         } else if let Some(amount) = settled_later(rest, &said, x) {
             x.amount = Some(SaidAmount { amount, article: false, ..said });
@@ -167,6 +167,15 @@ fn settled_later(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Am
         kind(a.amount) == kind(said.amount)
     });
     figure(rest, said, food).map(|f| f.0).filter(|a| measured && !a.same_size(&said.amount))
+}
+
+/// "Four spoons of oil, soup spoons I mean, tablespoons": which spoon it is.
+fn which_spoon(i: Tokens<'_>, said: &SaidAmount) -> Option<Amount> {
+    (1..i.len().min(9)).find_map(|k| {
+        let (n, u) = unit(i.skip(k)).filter(|u| u.1.dimension() == Dimension::Volume)?;
+        let alone = !counts(i.skip(k + n)) && !i.skip(k + n).at("of") && number(i.skip(k - 1)).is_err();
+        (said.amount.unit() == Some(Unit::Spoonful) && alone).then(|| said.amount.in_unit(Some(u)))
+    })
 }
 
 /// Another food that takes the place of the one just said: "a cup of milk, no, cream".

@@ -160,7 +160,10 @@ pub(super) fn kind_of(tokens: &[Token], found: &mut Vec<Found>) {
         if near && of && food.amount.is_none() && food.food.is_some() && kind.food.is_none() && words == 1 {
             food.amount = kind.amount;
             food.package = kind.package;
-            food.name = format!("{} {}", kind.name, food.name);
+            // "Cracker crumbs, a cup of crumbs."
+            if !food.name.ends_with(kind.name.as_str()) {
+                food.name = format!("{} {}", kind.name, food.name);
+            }
             food.prep.extend(kind.prep.iter().cloned());
             let end = *end;
             left[n - 1].to = end;
