@@ -134,7 +134,10 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             return None;
         }
         // "You just sprinkle those over": the food is always said as more than one.
+        // "Walnuts half a cup": no walnut halves.
+        let half = |n: usize| n == 2 && rest.skip(1).at("half") && amount(rest.skip(1)).is_ok();
         let listed = lists.foods.folded(rest).filter(|_| !t.is("sprinkle"));
+        let listed = listed.map(|(n, f)| (if half(n) { 1 } else { n }, f));
         // "can" the verb, "salt it", "butter the pan" are settled by the caller.
         if let Some((n, f)) = listed {
             let head = lists.heads.folded(rest).is_some_and(|h| h.0 == n);
@@ -254,7 +257,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             && prep.is_empty()
             && t.text.ends_with("ing")
             && t.text.len() > 5
-            && rest.get(1).is_none_or(|n| !n.is_spoken() || n.is_any("and in for on"))
+            && (rest.get(1).is_none_or(|n| !n.is_spoken() || n.is_any("and in for on")) || number(rest.skip(1)).is_ok())
         {
             push(1, &mut words, &mut from);
             unknown += 1;
@@ -499,6 +502,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             let mut said = said;
             if let Some((len, u)) = unit(rest.skip(named.to))
                 && trails(u)
+                && !rest.skip(named.to + len).at_any("it them the those these")
             {
                 said.amount = said.amount.in_unit(Some(u));
                 named.to += len;

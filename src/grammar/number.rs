@@ -6,9 +6,8 @@ use crate::measure::Ratio;
 use crate::token::input::miss;
 use crate::token::{Kind, Read, Tokens};
 use nom::Parser;
-use nom::branch::alt;
 use nom::combinator::opt;
-use nom::sequence::preceded;
+use nom::sequence::{preceded, terminated};
 
 /// A number or a range of numbers, low first.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -65,18 +64,15 @@ const PARTS: &[(&str, i64)] = &[
 /// `and` makes a range only after "between". "a cup or two" is the amount's business. A range whose second end is smaller is
 /// left alone: "two or one" is no range, and "1-1/2" is one and a half.
 pub fn number(i: Tokens<'_>) -> Read<'_, Number> {
-    let (start, between) = opt(alt((
-        (word("anywhere"), word("from")).map(|_| false),
-        (word("between")).map(|_| true),
-        (word("from")).map(|_| false),
-    )))
-    .parse(i)?;
+    let between = i.at("between");
+    let anywhere = i.at("anywhere") && i.skip(1).at("from");
+    let start = i.skip(if anywhere { 2 } else { usize::from(i.at_any("between from")) });
     let (rest, low) = mixed(start)?;
     let after_comma = match rest.first() {
         Some(t) if t.kind == Kind::Comma && rest.get(1).is_some_and(|t| t.is("maybe")) => rest.skip(1),
         _ => rest,
     };
-    let join = |t: Tokens<'_>| t.at_any("to or") || (between == Some(true) && t.at("and")) || t.at("maybe");
+    let join = |t: Tokens<'_>| t.at_any("to or") || between && t.at("and") || t.at("maybe");
     // "two three tablespoon", "five, six minutes": neighbours said in a row.
     let said_in_words = start.first().is_some_and(|t| t.kind == Kind::Word);
     if said_in_words && low.is_whole() {
@@ -179,15 +175,13 @@ fn decimals(i: Tokens<'_>) -> Option<(Tokens<'_>, Ratio)> {
 
 /// dozen := ("half" "a" | "a" | mixed) "dozen" | ("a")? "couple" ("of")? | "a" "pair" "of"
 fn dozen(i: Tokens<'_>) -> Read<'_, Ratio> {
-    alt((
-        (word("half"), opt(word("a")), word("dozen")).map(|_| Ratio::whole(6)),
-        (opt(word("a")), word("dozen")).map(|_| Ratio::whole(12)),
-        (whole, word("dozen")).map(|(n, _)| n * Ratio::whole(12)),
-        (word("a"), word("couple"), opt(word("of"))).map(|_| Ratio::whole(2)),
-        (word("couple"), opt(word("of"))).map(|_| Ratio::whole(2)),
-        (word("a"), word("pair"), word("of")).map(|_| Ratio::whole(2)),
-    ))
-    .parse(i)
+    for (set, n) in [("half a dozen", 6), ("a dozen", 12), ("a couple", 2)] {
+        let len = if i.at_any("half a dozen couple") { lexicon().lead(set, i) } else { 0 };
+        if len > 0 {
+            return Ok((i.skip(len), Ratio::whole(n)));
+        }
+    }
+    terminated(whole, word("dozen")).map(|n| n * Ratio::whole(12)).parse(i)
 }
 
 /// A proper fraction in figures: 1/2, ½.

@@ -1,7 +1,7 @@
 //! Single words and short phrases, the atoms of the other productions.
 
 use crate::token::input::miss;
-use crate::token::{Kind, Read, Token, Tokens};
+use crate::token::{Read, Token, Tokens};
 use nom::Parser;
 
 /// Any token. The only production that looks at what a token is.
@@ -15,19 +15,6 @@ pub fn any(i: Tokens<'_>) -> Read<'_, &Token> {
 /// One certain word.
 pub fn word<'t>(w: &'static str) -> impl Parser<Tokens<'t>, Output = &'t Token, Error = crate::token::Miss> {
     move |i: Tokens<'t>| if i.at(w) { any(i) } else { miss(i) }
-}
-
-/// One of several words.
-pub fn one_of<'t>(
-    words: &'static [&'static str],
-) -> impl Parser<Tokens<'t>, Output = &'t Token, Error = crate::token::Miss> {
-    move |i: Tokens<'t>| if i.at_any_of(words) { any(i) } else { miss(i) }
-}
-
-/// A comma or a pause within the sentence, if there is one.
-pub fn opt_comma(i: Tokens<'_>) -> Read<'_, bool> {
-    let comma = i.first().is_some_and(|t| matches!(t.kind, Kind::Comma | Kind::Pause));
-    Ok((if comma { i.skip(1) } else { i }, comma))
 }
 
 /// How many tokens `rest` is short of `from`.

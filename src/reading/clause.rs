@@ -183,7 +183,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         return true;
     }
     // "You can use oats and half a cup of milk": the list goes on.
-    if unpunctuated && p - start >= 3 && ends_aside(tokens, found, start, p, conj) {
+    if unpunctuated && p - start >= 2 && ends_aside(tokens, found, start, p, conj) {
         return true;
     }
     if conj > 0 && t.is_any("and or") {
@@ -220,7 +220,9 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         && !(k > 0
             && found.item(k - 1).to >= p
             && matches!(&found.item(k - 1).item, Item::Food(x) if x.amount.is_some()))
-        && !lexicon().has("governs", &prev.text)
+        && (!lexicon().has("governs", &prev.text)
+            // "The oil jumps on you one small cauliflower."
+            || prev.is_any("you me us it them") && tokens.item(p - 2).is_any("on to at of with"))
         && lexicon().verbs.exact(Tokens(std::slice::from_ref(prev))).is_none()
     {
         return true;
@@ -275,7 +277,9 @@ fn begins_aside(i: Tokens<'_>) -> bool {
 
 /// Whether the next measured food of a list begins here, after an aside that measures nothing.
 fn ends_aside(tokens: &[Token], found: &[Found], start: usize, p: usize, conj: usize) -> bool {
-    let measured = measured_at(found, p + conj).is_some();
+    let k = found.partition_point(|f| f.from < p + conj);
+    let measured = measured_at(found, p + conj).is_some()
+        || measures(found.row(k, found.len().min(k + 1)), p + conj, p + conj + 1);
     let prev = tokens.item(p - 1);
     let done = prev.is_any("works work do fine");
     // "If you have no buttermilk use milk and two teaspoons of vinegar" measures what would do.
@@ -338,6 +342,9 @@ fn subject_verb(i: Tokens<'_>) -> bool {
     }
     // Captions and quick typists leave the sign out.
     if i.at_any("its thats theres theyre") && i.get(1).is_some_and(|t| t.is_in("hedges")) {
+        return true;
+    }
+    if i.at_any("its it's") && crate::grammar::amount::amount(i.skip(1)).is_ok() {
         return true;
     }
     let verbish = |t: Option<&Token>| t.is_some_and(|t| t.is_in(VERBS));

@@ -135,6 +135,29 @@ pub fn go_on(tokens: &[Token], found: &mut [Found], first: usize) {
     }
 }
 
+/// "300 grams of feta. No, put 350": a bare number that goes on with grams is no oven's heat.
+///
+/// `first` is the first finding of the sentence just scanned.
+pub fn metric_figures(tokens: &[Token], found: &mut [Found], first: usize, from: usize) {
+    for k in first.max(1)..found.len() {
+        let Item::Heat(heat) = found[k].item else { continue };
+        let unit = match &found[k - 1].item {
+            Item::Food(x) => x.amount.and_then(|a| a.amount.unit()),
+            _ => None,
+        };
+        let metric = unit.is_some_and(|u| matches!(u, crate::measure::Unit::Gram | crate::measure::Unit::Milliliter));
+        let oven = tokens.row(from, found[k].from).iter().any(|t| t.is_in("of the oven"));
+        let rest = Tokens(tokens.row(found[k].from, tokens.len()));
+        if metric
+            && !heat.marked
+            && !oven
+            && let Ok((_, number)) = number(rest)
+        {
+            found[k].item = Item::Count(number);
+        }
+    }
+}
+
 fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], after_food: bool) -> Vec<Found> {
     let found = |item: Item, n: usize| vec![Found { item, from: at, to: at + n }];
     // "American cheese, eight slices" measures the cheese.
@@ -239,6 +262,8 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
         return found(Item::Loose(a), taken(rest, end));
     }
     let pronoun = rest.at_any("a an") && !rest.get(1).is_some_and(|t| t.is("hundred"))
+        // "The parish one and the other".
+        || rest.at("one") && before.is_some_and(|b| b.is_spoken() && b.is_in("ordinary"))
         || rest.at("one")
             && !before.is_some_and(|b| b.is_any("meant mean"))
             && !(rest.get(1).is_some_and(|t| t.is("of"))
@@ -400,7 +425,12 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
             let kind = Tokens(tokens.row(k + 1, tokens.len()));
             let one = |at: usize| kind.get(at).is_some_and(|t| t.is_any("one ones"));
             counted
-                && lists.describers.exact(kind).is_some_and(|(len, ())| one(len))
+                && lists.describers.exact(kind).is_some_and(|(len, ())| {
+                    // "One red pepper and one green, diced."
+                    let colour = kind.at_any("red green yellow orange white")
+                        && kind.get(len).is_none_or(|t| !t.is_spoken() || t.is_any("and both diced chopped sliced"));
+                    one(len) || colour
+                })
                 && tokens.row(end, *k).iter().all(|t| {
                     t.kind == Kind::Comma
                         || t.is_any("and or plus then")
@@ -434,7 +464,8 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
                     prep: Vec::new(),
                     ..(**first).clone()
                 };
-                found.insert(n + 1, Found { item: Item::Food(Box::new(said)), from: k, to: k + len + 2 });
+                let ones = usize::from(tokens.get(k + 1 + len).is_some_and(|t| t.is_any("one ones")));
+                found.insert(n + 1, Found { item: Item::Food(Box::new(said)), from: k, to: k + 1 + len + ones });
             }
         }
         n += 1;
@@ -607,6 +638,7 @@ fn sizes(i: Tokens<'_>) -> usize {
 /// "One of them goes in later" tells what becomes of one.
 pub fn counts_them(tokens: &[Token], to: usize) -> bool {
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));
+    let next = next.skip(usize::from(next.first().is_some_and(|t| t.kind == Kind::Comma)));
     let of = next.at("of");
     let after = next.skip(if of { 1 } else { sizes(next) });
     after.at_any(if of { "them those these" } else { "ones" }) && after.get(1).is_none_or(|t| !t.is_spoken())
@@ -635,6 +667,8 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));
     let sizes = sizes(next);
     let next = match next.get(sizes).filter(|_| count) {
+        // "Eggplant two big ones peel them."
+        Some(t) if t.is("ones") && sizes > 0 => return tied,
         Some(t) if t.is_any("ones them those") => next.skip(sizes + 1),
         // "Potatoes, four medium, peeled."
         Some(t) if !t.is_spoken() => next.skip(sizes),

@@ -152,7 +152,8 @@ pub fn someone(i: Tokens<'_>) -> bool {
             let verb = rest.get(len).is_some_and(|t| {
                 t.kind == Kind::Word && (lists.verbs.exact(rest.skip(len)).is_some() || t.is_in("said of someone"))
             });
-            return verb;
+            // "Your sister Rula she does it in the oven."
+            return verb || rest.skip(len + 1).at_any("she he");
         }
         match rest.first() {
             Some(t) if t.kind == Kind::Word && (n == 0 && owned || t.is_in("kin")) => {}
@@ -176,7 +177,7 @@ pub fn source_says(i: Tokens<'_>) -> bool {
         let says = if lexicon().has("package", source) {
             "says said tells told calls"
         } else if lexicon().has("book", source) && !hers {
-            "says said tells told calls called has had was wants wanted asks asked uses used gives gave"
+            "says said tells told calls called has had was it's wants wanted asks asked uses used gives gave"
         } else {
             return false;
         };
@@ -456,6 +457,15 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             c.main = Use::Chatter;
             c.why = "a story: someone else, a year or a price";
         }
+        // "Some grate a clove of garlic in. I do", "she put in sugar. So I do it too."
+        let said = Tokens(tokens.row(c.piece.from, c.piece.to));
+        let said = said.skip(usize::from(said.at_any("so and well")));
+        let too = said.len() <= 5 && said.at("i") && said.skip(1).at_any("do always");
+        if before.cues.story && too {
+            before.cues.story = false;
+            before.main = Use::Ingredient;
+            before.why = "an amount of a food";
+        }
         if c.piece.opens || c.cues.story {
             continue;
         }
@@ -484,11 +494,12 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             c.cues.called = true;
             continue;
         }
-        // "If you have no shallots, one onion": what would do then.
-        let lacks =
-            before.cues.swap && Tokens(tokens.row(before.core, before.piece.to)).at("if") && measures(before) == 0;
+        // "If you have no shallots, one onion", "if you've the plain kind, you'd put in a tablespoon of baking powder": what would
+        // do then.
+        let supposed = Tokens(tokens.row(before.core, before.piece.to)).at("if") && measures(before) == 0;
         let listed = row.0.iter().any(|t| t.is("and") || t.kind == Kind::Comma);
-        if lacks && (measures(c) == 1 || measures(c) == 2 && !listed) {
+        let few = measures(c) == 1 || measures(c) == 2 && !listed;
+        if supposed && (before.cues.swap && (few || row.at("it's")) || row.at("you'd")) && measures(c) > 0 {
             c.main = Use::Remark;
             c.why = "what would do instead";
             c.cues.swap = true;

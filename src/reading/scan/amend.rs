@@ -112,7 +112,9 @@ fn figure<'a>(i: Tokens<'a>, said: &SaidAmount, food: &SaidFood) -> Option<(Amou
         // "Sorry. A teaspoon of kewra": another food, whether a list knows it or not.
         let other = (rest.at("of") || counts(rest)) && !same(rest, food);
         let alike = new.amount.unit().map(|u| u.dimension() == Dimension::Length)
-            == first.unit().map(|u| u.dimension() == Dimension::Length);
+            == first.unit().map(|u| u.dimension() == Dimension::Length)
+            // "Chilli powder half. Half a teaspoon I mean."
+            || first.unit().is_none() && new.amount.low() == first.low();
         return (alike && !other && !new.more && !new.each && !new.of_the).then_some((new.amount, rest));
     }
     if let Ok((rest, n)) = number(i) {
@@ -153,7 +155,9 @@ fn settled(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Amount> 
     // "It's four, not three." "Tablespoon, not teaspoon."
     let (new, after) = figure(rest.skip(usize::from(rest.at_any("it's that's"))), said, food)?;
     let after = said_next(after);
-    (after.at("not") && old(after.skip(1), said).is_some()).then_some(new)
+    // "Red chilli powder half. Half a teaspoon I mean."
+    let meant = after.at("i") && after.skip(1).at_any("mean meant");
+    (meant || after.at("not") && old(after.skip(1), said).is_some()).then_some(new)
 }
 
 /// The amount that takes the place of the one said a few words before, with a measure of its own.
@@ -173,7 +177,9 @@ fn settled_later(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Am
 fn which_spoon(i: Tokens<'_>, said: &SaidAmount) -> Option<Amount> {
     (1..i.len().min(9)).find_map(|k| {
         let (n, u) = unit(i.skip(k)).filter(|u| u.1.dimension() == Dimension::Volume)?;
-        let alone = !counts(i.skip(k + n)) && !i.skip(k + n).at("of") && number(i.skip(k - 1)).is_err();
+        let after = i.skip(k + n);
+        let of = after.at("of") || lexicon().foods.folded(after).is_some();
+        let alone = !of && number(i.skip(k - 1)).is_err();
         (said.amount.unit() == Some(Unit::Spoonful) && alone).then(|| said.amount.in_unit(Some(u)))
     })
 }
