@@ -119,6 +119,8 @@ pub fn fold(word: &str) -> String {
     }
     match word {
         "leaves" => return "leaf".into(),
+        // More than one of them is no pot of chili.
+        "chilies" => return "chilly".into(),
         "loaves" => return "loaf".into(),
         "halves" => return "half".into(),
         "knives" => return "knife".into(),

@@ -134,6 +134,11 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
             return None;
         }
         // "You just sprinkle those over": the food is always said as more than one.
+        // "Two fat leeks."
+        if t.is("fat") && food_ahead(rest.skip(1), 0) {
+            at += 1;
+            continue;
+        }
         // "Walnuts half a cup": no walnut halves.
         let half = |n: usize| n == 2 && rest.skip(1).at("half") && amount(rest.skip(1)).is_ok();
         let listed = lists.foods.folded(rest).filter(|_| !t.is("sprinkle"));

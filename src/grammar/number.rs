@@ -81,7 +81,7 @@ pub fn number(i: Tokens<'_>) -> Read<'_, Number> {
         if next.first().is_some_and(|t| t.kind == Kind::Word)
             && let Ok((after, high)) = below_hundred(next)
             && Ratio::whole(high) > low
-            && Ratio::whole(high) - low <= Ratio::whole(2)
+            && Ratio::whole(high) - low <= Ratio::whole(if low > Ratio::ONE { 2 } else { 1 })
             && low >= Ratio::ONE
         {
             let timed = after.is_in("units of time");

@@ -358,6 +358,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     if c.main == Use::Chatter || c.main == Use::Closing && said.amount.is_none() {
+                        // "How much butter do you want? Four ounces."
+                        if f.from > 1
+                            && tokens.item(f.from - 1).is_any("much many")
+                            && tokens.item(f.from - 2).is("how")
+                            && said.food.is_some()
+                        {
+                            passed = Some((said.clone(), n));
+                        }
                         continue;
                     }
                     if c.main == Use::Remark && said.amount.is_none() {

@@ -266,16 +266,15 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                 let so_far = steps.last().map_or(0, |s| s.pieces.iter().map(length).sum::<usize>());
                 let adds = pieces.iter().map(length).sum::<usize>();
                 // "Add the water. Stir." is one job; so is a short order that names no food of its own.
-                let goes_on = here.is_empty()
-                    && steps.last().is_some_and(|s| {
-                        s.sentence != usize::MAX
-                            && s.group == group
-                            && sentence <= s.sentence + 2
-                            && (s.shown || !s.timed)
-                    })
-                    && adds < 44;
+                // "Add the potatoes" is no job by itself; what is done with them is.
+                let goes_on = steps.last().is_some_and(|s| {
+                    s.sentence != usize::MAX
+                        && s.group == group
+                        && sentence <= s.sentence + 2
+                        && (here.is_empty() && adds < 60 && (s.shown || !s.timed) || s.shown && so_far < 70)
+                });
                 let same = steps.last().is_some_and(|s| s.sentence == sentence) || goes_on;
-                let short = so_far < 90 || goes_on && so_far < 120;
+                let short = so_far < 110 || goes_on && so_far < 120;
                 if same
                     && short
                     && let Some(last) = steps.last_mut()

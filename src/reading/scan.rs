@@ -15,7 +15,7 @@ use crate::grammar::yields::{SaidYield, yields};
 use crate::item::Items;
 use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
-use crate::measure::{Amount, Pan, Time};
+use crate::measure::{Amount, Pan, Time, Unit};
 use crate::token::{Kind, Token, Tokens};
 
 /// What was found.
@@ -72,7 +72,8 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
         let of_food = out.last().is_some_and(|f| f.to == at && matches!(&f.item, Item::Food(x) if x.amount.is_none()));
         let mut hits = one(rest, before, at, tokens.row(at.saturating_sub(28), at), after_food);
         // "Flour 250 grams, butter 125": no oven.
-        if of_food
+        let metric = |f: &Found| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit() == Some(Unit::Gram)));
+        if (of_food || after_food && out.iter().any(metric))
             && let [Found { item: Item::Heat(h), .. }] = &hits[..]
             && !h.marked
             && let Ok((_, number)) = number(rest)
@@ -91,7 +92,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     kind::counted_parts(tokens, &mut out);
     carry_units(tokens, &mut out);
     each_of_before(tokens, &mut out);
-    dealt(&mut out);
+    dealt(tokens, &mut out);
     unlisted::unlisted(tokens, from, &mut out);
     kind::long_after(tokens, &mut out);
     attach(tokens, &mut out);
@@ -145,7 +146,7 @@ pub fn metric_figures(tokens: &[Token], found: &mut [Found], first: usize, from:
             Item::Food(x) => x.amount.and_then(|a| a.amount.unit()),
             _ => None,
         };
-        let metric = unit.is_some_and(|u| matches!(u, crate::measure::Unit::Gram | crate::measure::Unit::Milliliter));
+        let metric = unit.is_some_and(|u| matches!(u, Unit::Gram | Unit::Milliliter));
         let oven = tokens.row(from, found[k].from).iter().any(|t| t.is_in("of the oven"));
         let rest = Tokens(tokens.row(found[k].from, tokens.len()));
         if metric
@@ -510,14 +511,16 @@ fn carry_units(tokens: &[Token], found: &mut Vec<Found>) {
 /// "Oyster sauce three tablespoons fish sauce two tablespoons lime juice one": each amount follows its food.
 ///
 /// Read from the left, "three tablespoons fish sauce" looks like one; the amount that is left over at the end tells.
-fn dealt(found: &mut Vec<Found>) {
+fn dealt(tokens: &[Token], found: &mut Vec<Found>) {
     let mut n = 0;
     while n + 2 < found.len() {
         n += 1;
         let n = n - 1;
         let beside = |a: &Found, b: &Found| b.from <= a.to + 1;
         let bare = matches!(&found[n].item, Item::Food(x) if x.amount.is_none() && x.food.is_some());
-        if !bare || !beside(&found[n], &found[n + 1]) {
+        // "Coconut milk again, the thin one, three cups garlic six cloves."
+        let near = found[n + 1].from <= found[n].to + 4 && tokens.row(found[n].to, found[n + 1].from.max(found[n].to)).iter().all(|t| !t.ends() && !t.is_any("and with of in"));
+        if !bare || !near {
             continue;
         }
         // The run of foods with amounts before their names, up to an amount without one.
