@@ -70,12 +70,6 @@ impl Token {
         matches!(self.kind, Kind::Word | Kind::Sign) && listed(words, &self.text)
     }
 
-    /// Whether it is one of these words.
-    #[cfg_attr(target_arch = "wasm32", inline(never))]
-    pub fn is_any_of(&self, words: &[&str]) -> bool {
-        matches!(self.kind, Kind::Word | Kind::Sign) && words.contains(&&*self.text)
-    }
-
     /// Whether it ends a sentence: a stop, or a break that means one.
     #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn ends(&self) -> bool {

@@ -160,6 +160,10 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         // "24 ounce jar": the figure itself was the size.
         return miss(i);
     };
+    // "Coriander powder one spoon" measures; "with a spoon" does not.
+    if (article || bare) && n == 1 && rest.at_any("spoon spoons") {
+        return miss(i);
+    }
     // "a sheet pan" is no sheet of anything.
     if u == Unit::Sheet && rest.get(n).is_some_and(|t| t.is_any("pan pans tray")) {
         return miss(i);

@@ -6,8 +6,7 @@ use crate::measure::Ratio;
 use crate::token::input::miss;
 use crate::token::{Kind, Read, Tokens};
 use nom::Parser;
-use nom::combinator::opt;
-use nom::sequence::{preceded, terminated};
+use nom::sequence::preceded;
 
 /// A number or a range of numbers, low first.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,46 +17,19 @@ pub struct Number {
     pub high: Ratio,
 }
 
-const SMALL: &[&str] = &[
-    "zero",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-];
-const TENS: &[&str] = &["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
-const PARTS: &[(&str, i64)] = &[
-    ("half", 2),
-    ("halves", 2),
-    ("third", 3),
-    ("thirds", 3),
-    ("quarter", 4),
-    ("quarters", 4),
-    ("fourth", 4),
-    ("fourths", 4),
-    ("fifth", 5),
-    ("fifths", 5),
-    ("sixth", 6),
-    ("sixths", 6),
-    ("eighth", 8),
-    ("eighths", 8),
-    ("sixteenth", 16),
-];
+const SMALL: &str = "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen \
+                     eighteen nineteen";
+const TENS: &str = "twenty thirty forty fifty sixty seventy eighty ninety";
+const PARTS: &str =
+    "half halves third thirds quarter quarters fourth fourths fifth fifths sixth sixths eighth eighths sixteenth";
+/// What each of those is one of.
+const OF: [i64; 15] = [2, 2, 3, 3, 4, 4, 4, 4, 5, 5, 6, 6, 8, 8, 16];
+
+/// The place of a word in a row of words.
+#[cfg_attr(target_arch = "wasm32", inline(never))]
+fn place(words: &str, word: &str) -> Option<usize> {
+    words.split(' ').position(|w| w == word)
+}
 
 /// number := mixed (("to" | "or" | "and") mixed)?
 ///
@@ -87,11 +59,11 @@ pub fn number(i: Tokens<'_>) -> Read<'_, Number> {
             let timed = after.is_in("units of time");
             let measured = after.is_in("measured by");
             // "Six seven curry leaves": the next number counts a food.
-            let counted = Ratio::whole(high) - low == Ratio::ONE
+            let counted = Ratio::whole(high) - low <= Ratio::whole(if comma { 2 } else { 1 })
                 && low > Ratio::ONE
                 && after.first().is_some_and(|t| t.kind == Kind::Word && !t.is_any("of and"))
                 && below_hundred(after).is_err();
-            if timed || (measured || counted) && !comma {
+            if timed || (measured || counted) && !comma || counted && low > Ratio::whole(2) {
                 return Ok((after, Number { low, high: Ratio::whole(high) }));
             }
         }
@@ -139,7 +111,7 @@ pub fn mixed(i: Tokens<'_>) -> Read<'_, Ratio> {
     }
     // "1 1/2", "1 and 1/2", "two and a half", "one and three quarters".
     if n.is_whole() && n < Ratio::whole(100) {
-        if let Ok((after, f)) = preceded(opt(word("and")), glyph).parse(rest) {
+        if let Ok((after, f)) = glyph(rest.skip(usize::from(rest.at("and")))) {
             return Ok((after, n + f));
         }
         if let Ok((after, f)) = preceded(word("and"), fraction).parse(rest) {
@@ -157,7 +129,7 @@ fn decimals(i: Tokens<'_>) -> Option<(Tokens<'_>, Ratio)> {
     let digit = |t: Tokens<'_>| {
         let n = match t.first()?.kind {
             Kind::Number(n) if n.is_whole() && n < Ratio::whole(10) => (0..10).find(|k| Ratio::whole(*k) == n)?,
-            _ => SMALL.iter().take(10).position(|w| t.at(w))? as i64,
+            _ => place(SMALL, &t.first()?.text).filter(|n| *n < 10)? as i64,
         };
         Some(n)
     };
@@ -181,7 +153,8 @@ fn dozen(i: Tokens<'_>) -> Read<'_, Ratio> {
             return Ok((i.skip(len), Ratio::whole(n)));
         }
     }
-    terminated(whole, word("dozen")).map(|n| n * Ratio::whole(12)).parse(i)
+    let (rest, n) = whole(i)?;
+    if rest.at("dozen") { Ok((rest.skip(1), n * Ratio::whole(12))) } else { miss(i) }
 }
 
 /// A proper fraction in figures: 1/2, ½.
@@ -199,7 +172,7 @@ pub fn fraction(i: Tokens<'_>) -> Read<'_, Ratio> {
     if let Ok(found) = glyph(i) {
         return Ok(found);
     }
-    let part = |t: Tokens<'_>| t.first().and_then(|t| PARTS.iter().find(|p| t.is(p.0)).map(|p| p.1));
+    let part = |t: Tokens<'_>| t.first().and_then(|t| place(PARTS, &t.text)).and_then(|n| OF.get(n)).copied();
     if let Some(den) = part(i) {
         // Ordinals ("third one", "fourth, the…") are no fractions: a bare "half" or "quarter" is, and "third of a cup".
         let of_a = i.get(1).is_some_and(|t| t.is("of")) && i.get(2).is_some_and(|t| t.is_any("a an"));
@@ -262,16 +235,16 @@ pub fn whole(i: Tokens<'_>) -> Read<'_, Ratio> {
 /// A number word below a hundred.
 pub fn below_hundred(i: Tokens<'_>) -> Read<'_, i64> {
     let Some(t) = i.first() else { return miss(i) };
-    if let Some(n) = SMALL.iter().position(|w| t.is(w)) {
+    if let Some(n) = place(SMALL, &t.text) {
         return Ok((i.skip(1), n as i64));
     }
     // "the seven by elevens": pans of that size.
-    if let Some(n) = t.text.strip_suffix('s').and_then(|w| SMALL.iter().skip(8).position(|s| *s == w)) {
-        return Ok((i.skip(1), n as i64 + 8));
+    if let Some(n) = t.text.strip_suffix('s').and_then(|w| place(SMALL, w)).filter(|n| *n >= 8) {
+        return Ok((i.skip(1), n as i64));
     }
-    if let Some(n) = TENS.iter().position(|w| t.is(w)) {
+    if let Some(n) = place(TENS, &t.text) {
         let tens = 20 + 10 * n as i64;
-        let ones = i.get(1).and_then(|t| SMALL.iter().position(|w| t.is(w))).filter(|n| (1..=9).contains(n));
+        let ones = i.get(1).and_then(|t| place(SMALL, &t.text)).filter(|n| (1..=9).contains(n));
         return Ok(match ones {
             Some(n) => (i.skip(2), tens + n as i64),
             None => (i.skip(1), tens),

@@ -341,6 +341,15 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         in_clause.push(line);
                         continue;
                     }
+                    // "Two tablespoons of butter or oil": either will do.
+                    let either = k > 0
+                        && said.amount.is_none()
+                        && mine[k - 1].to + 1 == f.from
+                        && tokens.item(f.from - 1).is("or")
+                        && matches!(&mine[k - 1].item, Item::Food(x) if x.amount.is_some());
+                    if either && book.find(&key(&said.name), &group, 2).is_none() {
+                        continue;
+                    }
                     let mention = Mention {
                         tokens,
                         clause: c,
@@ -447,7 +456,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "Now potatoes. Three pounds of russets": the kind of what was just named.
                     if let Some((line, at)) = book.waiting
                         && n <= at + 1
-                        && said.amount.is_some_and(|a| a.amount.unit() != Some(Unit::Inch))
+                        && said.amount.map_or(row.len() <= 2, |a| a.amount.unit() != Some(Unit::Inch))
                         && book.lines[line].amount.is_none()
                         && let Some(food) = said.food
                         && !said.name.ends_with(book.lines[line].name.as_str())

@@ -519,7 +519,11 @@ fn dealt(tokens: &[Token], found: &mut Vec<Found>) {
         let beside = |a: &Found, b: &Found| b.from <= a.to + 1;
         let bare = matches!(&found[n].item, Item::Food(x) if x.amount.is_none() && x.food.is_some());
         // "Coconut milk again, the thin one, three cups garlic six cloves."
-        let near = found[n + 1].from <= found[n].to + 4 && tokens.row(found[n].to, found[n + 1].from.max(found[n].to)).iter().all(|t| !t.ends() && !t.is_any("and with of in"));
+        let near = found[n + 1].from <= found[n].to + 4
+            && tokens
+                .row(found[n].to, found[n + 1].from.max(found[n].to))
+                .iter()
+                .all(|t| !t.ends() && !t.is_any("and with of in"));
         if !bare || !near {
             continue;
         }
@@ -665,6 +669,8 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     let tied = !only_and
         && (spoken.len() <= 4 && spoken.iter().skip(usize::from(led_by_and)).all(|t| t.is_in(TIES)))
         && !(spoken.len() == 1 && spoken[0].is_any("in of with to then and"))
+        // "Oil, I used to say one spoon."
+        && !spoken.windows(2).any(|w| w[0].is("used") && w[1].is("to"))
         && gap.iter().all(|t| !t.ends())
         && gap.iter().filter(|t| matches!(t.kind, Kind::Comma | Kind::Pause)).count() <= 2;
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));

@@ -48,12 +48,6 @@ impl<'t> Tokens<'t> {
     pub fn at_any(self, words: &str) -> bool {
         self.first().is_some_and(|t| t.is_any(words))
     }
-
-    /// Whether the next token is one of these words.
-    #[cfg_attr(target_arch = "wasm32", inline(never))]
-    pub fn at_any_of(self, words: &[&str]) -> bool {
-        self.first().is_some_and(|t| t.is_any_of(words))
-    }
 }
 
 /// A production did not match. Speech needs one good remark, not a trace, so only the place is kept.

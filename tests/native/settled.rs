@@ -126,3 +126,56 @@ fn names_of_more_than_one_food() {
         ("Two mangoes, diced.", "2 mangoes"),
     ]);
 }
+
+#[test]
+fn counts_and_kinds_that_follow_the_food() {
+    check(&[
+        ("Bananas, sliced, three of them.", "3 bananas"),
+        ("Eggs, the big brown ones, three of them.", "3 eggs"),
+        ("Potatoes, four medium, peeled and diced.", "4 potatoes"),
+        ("Onions. Four, big ones, sliced.", "4 onions"),
+        ("Turmeric, the powder, half a teaspoon.", "1/2 teaspoon turmeric"),
+        ("Now potatoes. Three pounds of russets, peeled.", "3 pound russets"),
+        ("Six seven curry leaves and a green chilli.", "6-7 curry leaves; 1 green chilli"),
+        ("Twenty five, thirty minutes. Two onions.", "2 onions"),
+        ("One sweet red pepper, and one green, diced.", "1 sweet red pepper; 1 green pepper"),
+        ("A third of a cup of coconut and walnuts half a cup.", "1/3 cup coconut; 1/2 cup walnuts"),
+        ("Put in half onion and two fat leeks.", "1/2 onion; 2 leeks"),
+        ("The salt, one teaspoon and half.", "1 1/2 teaspoon salt"),
+        ("Half of bunch of parsley.", "1/2 bunch parsley"),
+        ("A two pound ring of sausage.", "1 sausage"),
+        ("Two chilies, chopped, and a thumb of ginger.", "2 chilies; 1 piece ginger"),
+    ]);
+}
+
+#[test]
+fn which_measure_it_was() {
+    check(&[
+        ("Four spoons of olive oil, soup spoons I mean, tablespoons.", "4 tablespoon olive oil"),
+        (
+            "Coriander powder one spoon, and cumin powder half spoon.",
+            "1 spoonful coriander powder; 1/2 spoonful cumin powder",
+        ),
+        ("Two cups of milk, stir it with a spoon.", "2 cup milk"),
+        ("Cumin two teaspoons, turmeric half.", "2 teaspoon cumin; 1/2 teaspoon turmeric"),
+        ("Chilli powder half. Half a teaspoon I mean.", "1/2 teaspoon chilli powder"),
+        ("Two hundred grams of treacle, a hundred of golden syrup.", "200 gram treacle; 100 gram golden syrup"),
+    ]);
+}
+
+#[test]
+fn what_a_book_says_and_what_would_do() {
+    check(&[
+        ("A cup of milk. Well, the recipe everybody has says two cups of milk.", "1 cup milk"),
+        ("Two teaspoons of ginger. The old book's got one teaspoon of ginger.", "2 teaspoon ginger"),
+        ("This recipe takes two cups of flour.", "2 cup flour"),
+        ("Two teaspoons of thyme. If you can't get it, a teaspoon of oregano will do.", "2 teaspoon thyme"),
+        ("Two cups of flour. If you've the plain kind, you'd need a teaspoon of baking powder.", "2 cup flour"),
+        ("Two tablespoons of butter or oil.", "2 tablespoon butter"),
+        ("Some folks put a clove of garlic in there. I do.", "1 clove garlic"),
+        ("Some folks put a clove of garlic in there. I don't.", ""),
+        ("Four cups of rice. For four cups of rice I put six cups of stock.", "4 cup rice; 6 cup stock"),
+        ("How much butter do you want? Four ounces.", "4 ounce butter"),
+        ("Three tablespoons of milk perhaps.", "3 tablespoon milk"),
+    ]);
+}

@@ -333,7 +333,7 @@ impl<'a> View<'a> {
         // What the name is made of: "the pork chops" may be a dish, "the onions" hardly.
         let stuff = (0..row.len()).rev().find_map(|k| {
             let (_, food) = lists.foods.folded(Tokens(&row[k..]))?;
-            STUFFS.iter().copied().find(|t| food.is(t))
+            STUFFS.split(' ').find(|t| food.is(t))
         });
         let stuff = stuff.unwrap_or("-");
         // How the name stands.
@@ -626,28 +626,8 @@ pub(super) fn follower(token: Option<&Token>) -> &str {
 }
 
 /// The kinds of food that a name may be made of, what tells most first.
-const STUFFS: [&str; 20] = [
-    "meat",
-    "groundmeat",
-    "poultry",
-    "cured",
-    "fish",
-    "shellfish",
-    "pasta",
-    "rice",
-    "pulse",
-    "bread",
-    "egg",
-    "dairy",
-    "fat",
-    "sweet",
-    "fruit",
-    "stock",
-    "produce",
-    "condiment",
-    "spice",
-    "leavening",
-];
+const STUFFS: &str = "meat groundmeat poultry cured fish shellfish pasta rice pulse bread egg dairy fat sweet fruit stock produce \
+                      condiment spice leavening";
 
 /// A name is looked for within so many words before and after; a sitting has a few thousand.
 pub(super) const SITTING: usize = 5000;

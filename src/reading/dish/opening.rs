@@ -19,8 +19,7 @@ pub(super) struct Opening {
     pub strength: u8,
 }
 
-const ORDINALS: &[&str] =
-    &["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "next", "last", "final", "other"];
+const ORDINALS: &str = "first second third fourth fifth sixth seventh next last final other";
 
 /// The length of "the first one", "side dish number three", "next up", "number two": an announcement of a dish.
 fn announcement(i: Tokens<'_>) -> Option<usize> {
@@ -28,7 +27,7 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
     while i.get(n).is_some_and(|t| t.kind == Kind::Comma || t.is_in("before an announcement")) {
         n += 1;
     }
-    if i.get(n).is_some_and(|t| t.is_any_of(ORDINALS)) {
+    if i.get(n).is_some_and(|t| t.is_any(ORDINALS)) {
         let mut k = n + 1;
         let mut named = false;
         while i.get(k).is_some_and(|t| t.is_in("announced")) {
@@ -84,7 +83,7 @@ pub(super) fn announces_only(tokens: &[Token], c: &Sorted) -> bool {
         && c.piece.opens
         && tokens.get(c.piece.to).is_some_and(|t| t.kind == Kind::Stop && t.text.starts_with('!'))
     {
-        return ["one", "two", "three", "four", "five", "six", "seven", "eight"].contains(&&*spoken[0].text);
+        return spoken[0].is_any("one two three four five six seven eight");
     }
     announcement(row).is_some_and(|n| row.skip(n).0.iter().all(|t| !t.is_spoken()))
 }

@@ -416,27 +416,27 @@ fn resets(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Act> {
 
 /// "into the fridge", "lid on", "back in the oven": what to do with it.
 pub(super) fn place_of(i: Tokens<'_>) -> Option<&'static str> {
-    let has = |w: &[&str]| i.0.iter().any(|t| t.is_any_of(w));
+    let has = |words: &str| i.0.iter().any(|t| t.is_any(words));
     if i.len() > 7 {
         return None;
     }
-    Some(if has(&["lid"]) && has(&["on"]) {
+    Some(if has("lid") && has("on") {
         "Put the lid on"
-    } else if has(&["lid"]) && has(&["off"]) {
+    } else if has("lid") && has("off") {
         "Take the lid off"
-    } else if has(&["freezer"]) {
+    } else if has("freezer") {
         "Freeze"
-    } else if has(&["fridge", "refrigerator", "icebox"]) {
+    } else if has("fridge refrigerator icebox") {
         "Refrigerate"
-    } else if has(&["oven"]) && has(&["back"]) {
+    } else if has("oven") && has("back") {
         "Return to the oven"
-    } else if has(&["oven"]) && has(&["in", "into"]) {
+    } else if has("oven") && has("in into") {
         "Put in the oven"
-    } else if has(&["heat", "stove", "burner"]) && has(&["off"]) {
+    } else if has("heat stove burner") && has("off") {
         "Take off the heat"
-    } else if has(&["foil"]) && has(&["off"]) {
+    } else if has("foil") && has("off") {
         "Take the foil off"
-    } else if has(&["foil"]) && !has(&["no", "without", "or", "under", "parchment"]) {
+    } else if has("foil") && !has("no without or under parchment") {
         "Cover with foil"
     } else {
         return None;

@@ -341,14 +341,21 @@ pub(super) fn metric_run(found: &mut [Found]) {
     const WEIGHED: &str = "spice sweet fat liquid dairy grain stock wheat";
     for n in 1..found.len() {
         let unit = match &found[n - 1].item {
-            Item::Food(x) => {
-                x.amount.and_then(|a| a.amount.unit()).filter(|u| matches!(u, Unit::Gram | Unit::Milliliter))
-            }
+            Item::Food(x) => x
+                .amount
+                .and_then(|a| a.amount.unit())
+                .filter(|u| matches!(u, Unit::Gram | Unit::Milliliter | Unit::Teaspoon | Unit::Tablespoon)),
             _ => None,
         };
         if let (Some(unit), Item::Food(x)) = (unit, &mut found[n].item)
-            && let Some(said) = x.amount.filter(|a| a.amount.unit().is_none() && a.amount.low() >= Ratio::whole(20))
+            && let Some(said) = x.amount.filter(|a| a.amount.unit().is_none())
             && x.food.is_some_and(|f| f.is(WEIGHED))
+            // "Salt one teaspoon, turmeric half."
+            && if matches!(unit, Unit::Teaspoon | Unit::Tablespoon) {
+                x.amount_len == 0 && !said.amount.low().is_whole() && x.food.is_some_and(|f| f.is("spice"))
+            } else {
+                said.amount.low() >= Ratio::whole(20)
+            }
         {
             x.amount = Some(SaidAmount { amount: said.amount.in_unit(Some(unit)), ..said });
         }
