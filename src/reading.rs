@@ -54,7 +54,6 @@ pub fn prepare(draft: &str) -> Prepared {
         let first = found.len();
         found.extend(scan::scan(&tokens, from, to));
         scan::go_on(&tokens, &mut found, first);
-        scan::metric_figures(&tokens, &mut found, first, from);
         for piece in clause::clauses(&tokens, from, to, breaks, found.row(first, found.len())) {
             let a = first + found.row(first, found.len()).partition_point(|f| f.from < piece.from);
             let b = first + found.row(first, found.len()).partition_point(|f| f.from < piece.to);

@@ -324,7 +324,9 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
         at += 1;
         to = at;
     }
-    if food.is_none() && (!open || unknown == 0) {
+    // "Whatever mixed fruit's in."
+    let short = words.last().is_some_and(|w| w.ends_with("'s"));
+    if short || food.is_none() && (!open || unknown == 0) {
         return None;
     }
     // "a brown sugar streusel", "the lemon slice", "a coffee mug": what follows owns the name.
@@ -399,16 +401,11 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
         let end = rest.skip(2);
         let said = SaidAmount::plain(amount);
         let food = SaidFood {
-            name: "whole cloves".into(),
             food: lexicon().foods.folded(rest.skip(1)).map(|f| f.1),
             amount: Some(said),
-            quantifier: Quantifier::None,
-            part: None,
-            package: None,
-            prep: Vec::new(),
-            to_taste: false,
             name_at: (skip, skip + 2),
             amount_len: skip,
+            ..SaidFood::named("whole cloves".into())
         };
         return Ok((end, food));
     }

@@ -304,12 +304,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let names = c.main != Use::Action && said.amount.is_none() && said.food.is_some();
                     let broken = owed.take_if(|_| names).filter(|o| n <= o.1 + 2);
                     let whole = broken.map(|o| SaidFood { amount: Some(o.0), ..(**said).clone() });
-                    // "For four cups of rice I put six cups": how much there is was said.
-                    let ratio = f.from == c.piece.from + 1
-                        && tokens.item(c.piece.from).is("for")
-                        && tokens.get(f.to).is_some_and(|t| t.is_any("i you we"))
-                        && book.find(&key(&said.name), &group, 2).is_some();
-                    let said = if pours || ratio { &some } else { alike.as_ref().or(whole.as_ref()).unwrap_or(said) };
+                    let said = if pours { &some } else { alike.as_ref().or(whole.as_ref()).unwrap_or(said) };
                     // "A cup of buttermilk. I don't have buttermilk today, so I'm using yogurt."
                     let same = book.find(&key(&said.name), &group, 2);
                     if said.amount.is_none()

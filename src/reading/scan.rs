@@ -136,29 +136,6 @@ pub fn go_on(tokens: &[Token], found: &mut [Found], first: usize) {
     }
 }
 
-/// "300 grams of feta. No, put 350": a bare number that goes on with grams is no oven's heat.
-///
-/// `first` is the first finding of the sentence just scanned.
-pub fn metric_figures(tokens: &[Token], found: &mut [Found], first: usize, from: usize) {
-    for k in first.max(1)..found.len() {
-        let Item::Heat(heat) = found[k].item else { continue };
-        let unit = match &found[k - 1].item {
-            Item::Food(x) => x.amount.and_then(|a| a.amount.unit()),
-            _ => None,
-        };
-        let metric = unit.is_some_and(|u| matches!(u, Unit::Gram | Unit::Milliliter));
-        let oven = tokens.row(from, found[k].from).iter().any(|t| t.is_in("of the oven"));
-        let rest = Tokens(tokens.row(found[k].from, tokens.len()));
-        if metric
-            && !heat.marked
-            && !oven
-            && let Ok((_, number)) = number(rest)
-        {
-            found[k].item = Item::Count(number);
-        }
-    }
-}
-
 fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], after_food: bool) -> Vec<Found> {
     let found = |item: Item, n: usize| vec![Found { item, from: at, to: at + n }];
     // "American cheese, eight slices" measures the cheese.
@@ -228,18 +205,7 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
             && !end.at("of")
         {
             let name = rest.first().map(|t| t.text.to_string()).unwrap_or_default();
-            let said = SaidFood {
-                name,
-                food: Some(f),
-                amount: Some(a),
-                quantifier: Default::default(),
-                part: None,
-                package: None,
-                prep: Vec::new(),
-                to_taste: false,
-                name_at: (0, 1),
-                amount_len: 0,
-            };
+            let said = SaidFood { food: Some(f), amount: Some(a), ..SaidFood::named(name) };
             return found(Item::Food(Box::new(said)), taken(rest, end));
         }
     }
@@ -354,29 +320,20 @@ fn boiled_in(tokens: &[Token], f: &Found) -> bool {
 /// "six cloves" where no garlic is named are the spice.
 fn spice_cloves(tokens: &[Token], found: &mut [Found]) {
     let garlic = found.iter().any(|f| matches!(&f.item, Item::Food(x) if crate::letters::holds(&x.name, "garlic")));
-    if garlic {
-        return;
-    }
     let spices =
         found.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.food.is_some_and(|f| f.is("spice")))).count();
     for f in found.iter_mut() {
         if let Item::Loose(a) = &f.item
-            && a.amount.unit() == Some(crate::measure::Unit::Clove)
-            && spices >= 1
+            && a.amount.unit() == Some(Unit::Clove)
+            // "Four cloves, the spice, not garlic."
+            && (spices >= 1 && !garlic || tokens.row(f.to, tokens.len().min(f.to + 9)).iter().any(|t| t.is("spice")))
             && !tokens.row(f.from, f.to).iter().any(|t| t.is("garlic"))
         {
             let said = SaidAmount { amount: a.amount.in_unit(None), ..*a };
             f.item = Item::Food(Box::new(SaidFood {
-                name: "cloves".into(),
-                food: None,
                 amount: Some(said),
-                quantifier: Default::default(),
-                part: None,
-                package: None,
-                prep: Vec::new(),
-                to_taste: false,
                 name_at: (0, f.to - f.from),
-                amount_len: 0,
+                ..SaidFood::named("cloves".into())
             }));
         }
     }
@@ -410,6 +367,9 @@ fn squeezed(tokens: &[Token], found: &mut Vec<Found>) {
     }
 }
 
+/// What tells one pepper from the next.
+const COLOURS: &str = "red green yellow orange white";
+
 /// "A red pepper and a yellow one": the second has the name of the first.
 fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
     let lists = lexicon();
@@ -428,8 +388,8 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
             counted
                 && lists.describers.exact(kind).is_some_and(|(len, ())| {
                     // "One red pepper and one green, diced."
-                    let colour = kind.at_any("red green yellow orange white")
-                        && kind.get(len).is_none_or(|t| !t.is_spoken() || t.is_any("and both diced chopped sliced"));
+                    let colour = kind.at_any(COLOURS)
+                        && kind.get(len).is_none_or(|t| !t.is_spoken() || t.is_any("and both diced chopped sliced in"));
                     one(len) || colour
                 })
                 && tokens.row(end, *k).iter().all(|t| {
@@ -438,6 +398,22 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
                         || lists.prep.exact(Tokens(std::slice::from_ref(t))).is_some()
                 })
         });
+        // "Bell peppers, one red, one green."
+        if let Some(k) = hit
+            && first.amount.is_none()
+            && k <= end + 1
+            && let Ok((_, count)) = number(Tokens(tokens.row(k, tokens.len())))
+        {
+            let mut food = first.clone();
+            food.name = format!("{} {}", tokens.item(k + 1).text, food.name.strip_suffix('s').unwrap_or(&food.name));
+            food.amount = Amount::range(count.low, count.high, None).map(SaidAmount::plain);
+            // "One red one green": the second one counts.
+            let one = tokens.get(k + 2).is_some_and(|t| t.is_any("one ones"));
+            let ones = usize::from(one && !tokens.get(k + 3).is_some_and(|t| t.is_any(COLOURS)));
+            found[n].item = Item::Food(food);
+            found[n].to = k + 2 + ones;
+            continue;
+        }
         if let Some(k) = hit
             && first.amount.is_some()
             && let Some((len, ())) = lists.describers.exact(Tokens(tokens.row(k + 1, tokens.len())))

@@ -140,6 +140,8 @@ fn counts_and_kinds_that_follow_the_food() {
         ("Twenty five, thirty minutes. Two onions.", "2 onions"),
         ("One sweet red pepper, and one green, diced.", "1 sweet red pepper; 1 green pepper"),
         ("A third of a cup of coconut and walnuts half a cup.", "1/3 cup coconut; 1/2 cup walnuts"),
+        ("Bell peppers, one red, one green, in squares.", "1 red bell pepper; 1 green pepper"),
+        ("Two cloves, the spice, not garlic.", "2 cloves"),
         ("Put in half onion and two fat leeks.", "1/2 onion; 2 leeks"),
         ("The salt, one teaspoon and half.", "1 1/2 teaspoon salt"),
         ("Half of bunch of parsley.", "1/2 bunch parsley"),
@@ -174,7 +176,6 @@ fn what_a_book_says_and_what_would_do() {
         ("Two tablespoons of butter or oil.", "2 tablespoon butter"),
         ("Some folks put a clove of garlic in there. I do.", "1 clove garlic"),
         ("Some folks put a clove of garlic in there. I don't.", ""),
-        ("Four cups of rice. For four cups of rice I put six cups of stock.", "4 cup rice; 6 cup stock"),
         ("How much butter do you want? Four ounces.", "4 ounce butter"),
         ("Three tablespoons of milk perhaps.", "3 tablespoon milk"),
     ]);

@@ -371,13 +371,7 @@ impl Ledger {
         if let Some(line) = here {
             let old = self.lines[line].amount;
             let package = self.lines[line].package;
-            // "Another 25 grams of the butter", of 75 that were measured out.
-            let left = |old: Amount| {
-                let parts = &self.lines[line].parts;
-                let all = parts.iter().filter_map(|p| p.amount).chain([amount.amount]);
-                !parts.is_empty() && all.into_iter().try_fold(old, |left, part| left.minus(part)).is_some()
-            };
-            if amount.of_the && old.is_some_and(|old| !amount.more || left(old)) {
+            if amount.of_the && !amount.more && old.is_some() {
                 // "two tablespoons of the butter"
                 let part = amount.amount;
                 self.part(line, Some(part), span);
