@@ -494,6 +494,18 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             c.cues.called = true;
             continue;
         }
+        // "My cousin made it for the Legion one year, twenty pounds of flour and three dozen eggs": no figure of the card.
+        let many = found
+            .row(c.found.0, c.found.1)
+            .iter()
+            .any(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.low() >= Ratio::whole(10))));
+        let made =
+            tokens.row(before.piece.from, before.piece.to).iter().any(|t| t.is_any("made did cooked had brought"));
+        if before.cues.story && made && many {
+            c.cues.story = true;
+            c.main = before.main;
+            continue;
+        }
         // "If you have no shallots, one onion", "if you've the plain kind, you'd put in a tablespoon of baking powder": what would
         // do then.
         let supposed = Tokens(tokens.row(before.core, before.piece.to)).at("if") && measures(before) == 0;
@@ -515,8 +527,8 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             continue;
         }
         // "Frozen corn works too, just thaw it first": what is then done with it.
-        let measures = found.row(c.found.0, c.found.1).iter().any(|f| matches!(&f.item, Item::Food(_)));
-        if before.why == "what would do instead" && c.main == Use::Action && !measures && !row.at_any("then and so") {
+        let foods = found.row(c.found.0, c.found.1).iter().any(|f| matches!(&f.item, Item::Food(_)));
+        if before.why == "what would do instead" && c.main == Use::Action && !foods && !row.at_any("then and so") {
             c.main = Use::Remark;
             c.why = "what would do instead";
             continue;
@@ -524,9 +536,7 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
         // "Keep the flame low, otherwise it burns": the reason belongs to the step.
         let turns = row.at_any("or otherwise because so else");
         let outcome = row.0.iter().take(6).any(|t| t.is_in("may happen"));
-        let measured =
-            found.row(c.found.0, c.found.1).iter().any(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some()));
-        let person = measured || row.0.iter().any(|t| t.is_any("i i'm i'll my me we"));
+        let person = measures(c) > 0 || row.0.iter().any(|t| t.is_any("i i'm i'll my me we"));
         if turns && outcome && !person && before.main == Use::Action && c.main != Use::Action && row.len() <= 14 {
             c.main = Use::Action;
             c.why = "what happens otherwise";

@@ -174,6 +174,8 @@ fn what_a_book_says_and_what_would_do() {
         ("Two teaspoons of thyme. If you can't get it, a teaspoon of oregano will do.", "2 teaspoon thyme"),
         ("Two cups of flour. If you've the plain kind, you'd need a teaspoon of baking powder.", "2 cup flour"),
         ("Two tablespoons of butter or oil.", "2 tablespoon butter"),
+        ("One egg. My cousin made it for the Legion one year, twenty pounds of flour and three dozen eggs.", "1 egg"),
+        ("My mother made it with lard, two cups of flour.", "2 cup flour"),
         ("Some folks put a clove of garlic in there. I do.", "1 clove garlic"),
         ("Some folks put a clove of garlic in there. I don't.", ""),
         ("How much butter do you want? Four ounces.", "4 ounce butter"),
