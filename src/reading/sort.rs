@@ -177,7 +177,7 @@ pub fn source_says(i: Tokens<'_>) -> bool {
         let says = if lexicon().has("package", source) {
             "says said tells told calls"
         } else if lexicon().has("book", source) && !hers {
-            "says said tells told calls called has had was it's wants wanted asks asked uses used gives gave"
+            "says said tells told calls called has had was it's wants wanted uses used"
         } else {
             return false;
         };
