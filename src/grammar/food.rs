@@ -27,6 +27,8 @@ pub enum Quantifier {
     More,
     /// "all of the", "both".
     All,
+    /// The figure that was settled for it, said once more.
+    Again,
 }
 
 /// A food as it was said.

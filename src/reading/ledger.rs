@@ -361,7 +361,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         }
                         continue;
                     }
-                    if c.main == Use::Chatter || c.main == Use::Closing && said.amount.is_none() {
+                    if c.main == Use::Chatter && said.quantifier != Quantifier::Again || c.main == Use::Closing && said.amount.is_none() {
                         // "How much butter do you want? Four ounces."
                         if f.from > 1
                             && tokens.item(f.from - 1).is_any("much many")
@@ -526,7 +526,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         passed = Some((said.clone(), n));
                     }
                     if let Some(e) = entry {
-                        if said.amount.is_some() {
+                        if said.amount.is_some() || said.quantifier == Quantifier::Again {
                             if e.measured {
                                 book.figure_at[e.line] = Some((n, id));
                             }

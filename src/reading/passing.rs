@@ -65,7 +65,7 @@ impl Mention<'_> {
         put("first word", word(Some(a), a, b));
         put("core", word(Some(c.core), a, b));
         let quantifier = match self.said.quantifier {
-            Quantifier::None => "none",
+            Quantifier::None | Quantifier::Again => "none",
             Quantifier::The => "the",
             Quantifier::Some => "some",
             Quantifier::Rest => "rest",

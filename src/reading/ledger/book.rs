@@ -190,6 +190,11 @@ impl Ledger {
         at: Context<'_>,
     ) -> Option<Entry> {
         let k = key(&said.name);
+        if said.quantifier == Quantifier::Again {
+            let line = self.find_food(said, &k, group, 2)?;
+            self.lines[line].spans.push(span);
+            return Some(Entry { line, part: None, partial: false, measured: true });
+        }
         let points = !matches!(said.quantifier, Quantifier::None | Quantifier::Some);
         // "And slowly your broth, it's chicken broth": the longer name of what was just named.
         if let Some((line, _)) = self.waiting

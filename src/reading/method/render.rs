@@ -107,7 +107,7 @@ fn place(cx: &Context<'_>, out: &mut Out, f: &Found, id: usize, span: Span) -> b
                     Quantifier::The | Quantifier::All => "the ",
                     Quantifier::Some => "some ",
                     Quantifier::More => "more ",
-                    Quantifier::None => "",
+                    Quantifier::None | Quantifier::Again => "",
                 };
                 if said.amount.is_some() || said.quantifier == Quantifier::Part {
                     return false;

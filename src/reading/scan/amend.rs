@@ -9,11 +9,18 @@ use crate::grammar::food::{Quantifier, SaidFood};
 use crate::grammar::number::number;
 use crate::item::Items;
 use crate::lexicon::{Sets, lexicon};
-use crate::measure::{Amount, Dimension, Unit};
+use crate::measure::{Amount, Dimension, Ratio, Unit};
 use crate::token::{Kind, Token, Tokens, fold};
+use std::ops::Range;
 
 /// So many words at most are said between the figure and the one that takes its place.
 const NEAR: usize = 24;
+
+/// So many, where she gives a reason for it.
+const FAR: usize = 40;
+
+/// So many from a food to a figure of it.
+const LEAD: usize = 8;
 
 /// So many come between, where it is put right with a measure of its own.
 const BETWEEN: usize = 9;
@@ -22,7 +29,16 @@ const BETWEEN: usize = 9;
 pub fn amend(tokens: &[Token], found: &mut [Found]) {
     for k in 0..found.len() {
         let (before, after) = found.split_at_mut(k + 1);
-        let Some(Found { item: Item::Food(x), to, .. }) = before.last_mut() else { continue };
+        let Some((Found { item, from, to }, before)) = before.split_last_mut() else { continue };
+        // "Then sugar. I always say half a cup, but this melon is sweet, so a quarter cup."
+        if let Item::Loose(said) = item
+            && let Some(Found { item: Item::Food(x), .. }) = before.last().filter(|b| b.to + LEAD > *from)
+            && tokens.get(*to).is_some_and(|t| !t.is_spoken() || t.is_any("no wait"))
+            && let Some(amount) = reason(tokens, *from..*to, said, x, after)
+        {
+            said.amount = amount;
+        }
+        let Item::Food(x) = item else { continue };
         let Some(said) = x.amount else { continue };
         let rest = Tokens(tokens.row(*to, (*to + NEAR).min(tokens.len())));
         if let Some(amount) = settled(rest, &said, x).or_else(|| which_spoon(rest, &said)) {
@@ -42,10 +58,38 @@ pub fn amend(tokens: &[Token], found: &mut [Found]) {
                     _ => {}
                 }
             }
+        } else if let Some(amount) = reason(tokens, *from..*to, &said, x, after) {
+            x.amount = Some(SaidAmount { amount, article: false, ..said });
         } else if let Some((name, food)) = renamed(rest, x) {
             (x.name, x.food) = (name, food);
         }
     }
+}
+
+/// The figure after a reason; what the reason speaks of is no food of its own.
+fn reason(
+    tokens: &[Token],
+    at: Range<usize>,
+    said: &SaidAmount,
+    food: &SaidFood,
+    after: &mut [Found],
+) -> Option<Amount> {
+    // "The recipe says two tablespoons, but that's a lot, so one": what is put right was never hers.
+    if tokens.row(at.start.saturating_sub(LEAD), at.start).iter().any(|t| t.is_in("calls for")) {
+        return None;
+    }
+    let (amount, until) = reasoned(Tokens(tokens.row(at.end, (at.end + FAR).min(tokens.len()))), said, food)?;
+    let until = at.end + until;
+    for f in after.iter_mut().take_while(|f| f.from < until) {
+        if f.to >= until {
+            f.item = Item::Food(Box::new(SaidFood { amount: None, quantifier: Quantifier::Again, ..food.clone() }));
+        } else if let Item::Food(y) = &mut f.item {
+            (y.amount, y.food, y.quantifier) = (None, None, Quantifier::The);
+        } else if matches!(f.item, Item::Loose(_) | Item::Count(_)) {
+            f.item = Item::Food(Box::new(SaidFood { amount: None, quantifier: Quantifier::The, ..food.clone() }));
+        }
+    }
+    Some(amount)
 }
 
 fn alike(a: &SaidFood, b: &SaidFood) -> bool {
@@ -171,6 +215,75 @@ fn settled_later(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Am
         kind(a.amount) == kind(said.amount)
     });
     figure(rest, said, food).map(|f| f.0).filter(|a| measured && !a.same_size(&said.amount))
+}
+
+/// The figure after a reason, and the place where it ends: "two teaspoons, no, the stock has salt in it, one and a half",
+/// "three cups. Hmm, the lentils are wet already, so two and a half", "no, that's the beetroot, it's two ounces".
+fn reasoned(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount, usize)> {
+    let start = i.len() - said_next(i).len();
+    let rest = i.skip(start);
+    // "No seeds" takes nothing back.
+    let no = rest.at_any("no nope") && rest.get(1).is_some_and(|t| !t.is_spoken() || t.is_in("after a no"));
+    let sure = no || rest.at_any("wait hang hold");
+    if !sure && (rest.at("no") || !rest.is_in("thinks again")) {
+        return None;
+    }
+    let first = said.amount;
+    let mut stops = 0;
+    for k in 1..rest.len() {
+        let t = rest.get(k)?;
+        let next = rest.skip(k);
+        let parted = rest.get(k - 1).is_some_and(|b| !b.is_spoken());
+        stops += usize::from(t.kind == Kind::Stop);
+        // She has gone on, or tells what a part of it is for.
+        let on = matches!(t.kind, Kind::Break(_)) || parted && next.at_any("and then");
+        if on || stops > 1 + usize::from(sure) || next.at("of") && next.skip(1).at_any("it that those them") {
+            return None;
+        }
+        let bid = next.at_any("put do make use say")
+            && (sure || rest.get(k - 1).is_some_and(|b| !b.is_spoken() || b.is_any("i we")));
+        let led = bid || next.at("so") || sure && next.at_any("it's its");
+        let at = if led { 1 + next.skip(1).0.iter().take_while(|t| t.is_in("settles")).count() } else { 0 };
+        let plain = next.skip(at);
+        let measured = amount(plain);
+        // "No wait, I changed that, it's two cups of milk": another food is measured out.
+        if let Ok((after, _)) = &measured
+            && after.at("of")
+            && !same(*after, food)
+            && !rest.get(k - 1).is_some_and(|t| t.is_any("with for"))
+        {
+            return None;
+        }
+        if !led && !(sure && k > 2 && parted) {
+            continue;
+        }
+        let new = match (measured, number(plain)) {
+            (Ok((after, new)), _) => {
+                let kind = |a: Amount| a.unit().map(|u| u.dimension());
+                let alike = kind(new.amount) == kind(first) && !new.more && !new.each && !new.of_the;
+                // "It's 175 ml, so that's the three quarters": the same by another measure.
+                let again = new.amount.unit() != first.unit()
+                    && first.unit().and_then(|u| new.amount.to(u)).is_some_and(|a| {
+                        a.low() * Ratio::whole(8) > first.low() * Ratio::whole(7)
+                            && a.low() * Ratio::whole(7) < first.low() * Ratio::whole(8)
+                    });
+                (alike && !again).then_some((new.amount, after))
+            }
+            (_, Ok((after, n))) => {
+                let far = n.high > first.high() * Ratio::whole(4) || n.low * Ratio::whole(8) < first.low();
+                let plain = !plain.at_any("a an") && (led || n.low != Ratio::ONE) && !far;
+                let new = if plain { Amount::range(n.low, n.high, first.unit()) } else { None };
+                new.map(|a| (a, after))
+            }
+            _ => None,
+        };
+        let Some((new, after)) = new else { continue };
+        let ends = after.first().is_none_or(|t| !t.is_spoken());
+        if ends || led && (sure || !bid) && (!counts(after) || after.at("for") || same(after, food)) {
+            return (!new.same_size(&first)).then_some((new, i.len() - after.len()));
+        }
+    }
+    None
 }
 
 /// "Four spoons of oil, soup spoons I mean, tablespoons": which spoon it is.
