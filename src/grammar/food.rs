@@ -474,7 +474,11 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             rest = rest.skip(2);
         } else if n.low < Ratio::ONE
             && (rest.at_any("a an")
-                || rest.at("of") && lexicon().foods.folded(rest.skip(1)).is_some_and(|f| f.1.is("produce fruit")))
+                || rest.at("of")
+                    && (1..=2).any(|k| {
+                        (k == 1 || rest.get(1).is_some_and(|t| t.is_in("size of a piece")))
+                            && lexicon().foods.folded(rest.skip(k)).is_some_and(|f| f.1.is("produce fruit"))
+                    }))
         {
             rest = rest.skip(1);
         }

@@ -1166,6 +1166,10 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
     let row = tokens.row(from.max(f.from.saturating_sub(6)), f.from);
     let last = row.iter().rev().find(|t| !t.is_any("a an the some"));
     // "Sounds like a leaf blower", "little bits like a lima bean".
+    // "If you like a small piece of cinnamon" likens nothing.
+    if c.cues.optional && last.is_some_and(|t| t.is("like")) {
+        return false;
+    }
     let likened = tokens.item(f.from).is("like")
         && f.from > c.piece.from
         && tokens.item(f.from - 1).is_spoken()
@@ -1338,12 +1342,25 @@ fn is_negative(tokens: &[Token], c: &Sorted, food: usize) -> bool {
 
 /// Which line an "if you like" belongs to: the last food before the cue, or the only one.
 fn optional_of(tokens: &[Token], c: &Sorted, mine: &[Found], book: &Ledger, first: usize) -> Option<usize> {
-    let cue = (c.piece.from..c.piece.to)
-        .find(|n| lexicon().talk.exact(Tokens(tokens.row(*n, c.piece.to))).is_some_and(|m| m.1.0 == "optional"))?;
+    let cue = |n: &usize| {
+        let said = lexicon().talk.exact(Tokens(tokens.row(*n, c.piece.to))).filter(|m| m.1.0 == "optional");
+        said.map(|m| (*n, n + m.0))
+    };
+    let (cue, end) = (c.piece.from..c.piece.to).find_map(|n| cue(&n)).unwrap_or((c.piece.from, c.piece.from));
     let entry = |k: usize| book.entries[first + k].map(|e| e.line);
-    let before =
-        mine.iter().enumerate().rev().find(|(k, f)| f.to <= cue && entry(*k).is_some()).and_then(|(k, _)| entry(k));
-    before.or_else(|| mine.iter().enumerate().find_map(|(k, _)| entry(k)))
+    // "Five cardamoms, and if you like a stick of cinnamon": what follows at once is meant.
+    let led = tokens.item(cue).is("if")
+        && cue > c.piece.from
+        && tokens.item(cue - 1).is_any("and or")
+        && mine.iter().any(|f| f.from >= cue && f.from <= end + 1);
+    let before = mine
+        .iter()
+        .enumerate()
+        .rev()
+        .find(|(k, f)| !led && f.to <= cue && entry(*k).is_some())
+        .and_then(|(k, _)| entry(k));
+    let after = |(k, f): (usize, &Found)| if led && f.to <= cue { None } else { entry(k) };
+    before.or_else(|| mine.iter().enumerate().find_map(after))
 }
 
 /// A remark that a food can be left out or swapped marks its line.

@@ -544,6 +544,13 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
     let mut n = 1;
     while n < found.len() {
         let (left, right) = found.split_at_mut(n);
+        if let Some(goes) = goes_with(tokens, left, right)
+            && let (Item::Food(f), Item::Loose(said)) = (&mut left[goes].item, &right[0].item)
+        {
+            (f.amount, f.package) = (Some(*said), said.package);
+            found.remove(n);
+            continue;
+        }
         let (Some(food), Some(loose)) = (left.last_mut(), right.first()) else { break };
         let said = match &loose.item {
             Item::Loose(a) => Some(*a),
@@ -598,6 +605,27 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
         }
         n += 1;
     }
+}
+
+/// "The peas can go in with the water, half a cup": the place of the food that goes in, where the amount is its own.
+fn goes_with(tokens: &[Token], before: &[Found], after: &[Found]) -> Option<usize> {
+    let [.., a, b] = before else { return None };
+    let (Item::Food(goes), Item::Food(with), Item::Loose(_)) = (&a.item, &b.item, &after.first()?.item) else {
+        return None;
+    };
+    let between = tokens.row(a.to, b.from);
+    let to = after.first()?;
+    let fits = goes.amount.is_none()
+        && goes.food.is_some()
+        && with.amount.is_none()
+        && with.quantifier == Quantifier::The
+        && between.iter().all(|t| t.kind == Kind::Word)
+        && between.first().is_some_and(|t| t.is_any("can may go goes"))
+        && between.iter().any(|t| t.is_any("go goes"))
+        && between.iter().rev().take(2).any(|t| t.is_any("with in into"))
+        && matches!(tokens.row(b.to, to.from), [comma] if comma.kind == Kind::Comma)
+        && tokens.get(to.to).is_none_or(|t| !t.is_spoken());
+    fits.then_some(before.len() - 2)
 }
 
 /// "Tomatoes, now Bilal has his own ideas, eight of them": what was named in the sentence is counted, however far behind.

@@ -8,7 +8,8 @@ use crate::lexicon::lexicon;
 use crate::token::{Kind, Token, Tokens};
 
 /// Words that stand before a name at the front of a sentence.
-const LEADS: &str = "and then now so next also okay ok oh my your the our some for last finally plus well";
+const LEADS: &str =
+    "and then now so next also okay ok oh my your the our some for last finally plus well i you we i've use have got take";
 
 /// Sets of words that are no food.
 const OTHERS: [&str; 8] =
@@ -42,6 +43,15 @@ pub(super) fn unlisted(tokens: &[Token], from: usize, found: &mut Vec<Found>) {
             continue;
         }
         let start = (from..at).rev().find(|k| tokens.item(*k).ends()).map_or(from, |k| k + 1);
+        // "A teaspoon of cumin, and papelón, two tablespoons."
+        let listed = n > 0 && {
+            let gap = tokens.row(found[n - 1].to, at);
+            found[n - 1].to > start
+                && gap.first().is_some_and(|t| t.kind == Kind::Comma || t.is("and"))
+                && gap.iter().skip(1).any(|t| t.kind == Kind::Comma)
+                && matches!(&found[n - 1].item, Item::Food(x) if x.amount.is_some())
+        };
+        let start = if listed { found[n - 1].to } else { start };
         let mut name = start;
         while name < at && (tokens.item(name).is_any(LEADS) || tokens.item(name).kind == Kind::Comma) {
             name += 1;
