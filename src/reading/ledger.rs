@@ -399,6 +399,17 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if c.why == "what to do if it happens" && book.find(&key(&said.name), &group, 2).is_none() {
                         continue;
                     }
+                    // "Candlenut" of "six buah keras, that's candlenut" has a line already.
+                    if said.amount.is_none() && last.is_some() && glosses(tokens, f, found.row(0, id).last()) {
+                        continue;
+                    }
+                    // "We eat it with a banana and a piece of jaggery": what it goes with is bought, or another card.
+                    if beside(tokens, c, f)
+                        && said.amount.is_none_or(|a| a.amount.unit().is_none_or(|u| u == Unit::Piece || u == Unit::Slice))
+                        && book.find(&key(&said.name), &group, 2).is_none()
+                    {
+                        continue;
+                    }
                     // The name of the dish is no line, nor is what is named before anything is measured.
                     let unmeasured = said.amount.is_none_or(|a| {
                         a.amount.unit().is_none()
@@ -1187,6 +1198,34 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
         || row.iter().any(|t| t.is("like"))
             && last.is_some_and(|t| t.is_any("of on in"))
             && row.iter().any(|t| t.is_any("look looks be it's it"))
+}
+
+/// "Buah keras, that's candlenut", "terasi, that is the shrimp paste", "kalo jeera we call it": another name of the food before.
+fn glosses(tokens: &[Token], f: &Found, before: Option<&Found>) -> bool {
+    let Some(Found { item: Item::Food(x), to, .. }) = before else { return false };
+    let gap: Vec<&Token> = tokens.row(*to, f.from).iter().filter(|t| t.is_spoken()).collect();
+    let after = Tokens(tokens.row(f.to, tokens.len()));
+    let named = after.at_any("we they you i") && after.skip(1).at_any("call say") && after.skip(2).0.first().is_some_and(|t| t.is("it") || !t.is_spoken());
+    let is = match gap.as_slice() {
+        [that, rest @ ..] if that.is_any("that's thats") => rest.iter().all(|t| t.is_in("before another name")),
+        [that, is, rest @ ..] if that.is_any("that which") && is.is("is") => rest.iter().all(|t| t.is_in("before another name")),
+        _ => named && gap.len() <= 1,
+    };
+    is && x.amount.is_some()
+}
+
+/// Whether a food is only served with the dish: "eat it with", "with this we have".
+fn beside(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
+    (c.piece.from..f.from).any(|k| {
+        let (row, back) = (Tokens(tokens.row(k, f.from)), tokens.row(c.piece.from.max(k.saturating_sub(3)), k));
+        let it = |t: &Token| t.is_any("it them this that these 'em em");
+        let eats = |t: &Token| t.is_any("eat eats eating serve serves have had take");
+        row.at("with")
+            && (back.iter().any(eats) && back.iter().any(it)
+                || row.get(1).is_some_and(it)
+                    && row.get(2).is_some_and(|t| t.is_any("we i you they"))
+                    && row.get(3).is_some_and(eats))
+    })
 }
 
 /// "The same of paprika", "half that of salt", "twice as much sugar": how many times the amount said before.

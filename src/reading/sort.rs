@@ -107,6 +107,17 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
             return true;
         }
     }
+    // "She puts a teaspoon of spice in hers", "last time I put a cup of sugar".
+    let does = |t: &Token| t.is_any("put puts use uses used did do does made make makes had");
+    let theirs = row.0.windows(2).any(|w| w[0].is_any("in does did for") && w[1].is_any("hers his theirs"));
+    let then = (0..row.len()).any(|n| {
+        row.get(n).is_some_and(|t| t.is("last"))
+            && row.get(n + 1).is_some_and(|t| t.is_in("time gone by"))
+            && !row.0.iter().any(|t| t.is_any("now today same"))
+    });
+    if (theirs || then) && row.0.iter().any(does) {
+        return true;
+    }
     // The subject: possessive or article, up to two words, someone; before the first verb.
     let (at, lead) = core(tokens, from, to);
     if lead == Lead::Doing {
@@ -137,7 +148,8 @@ pub fn someone(i: Tokens<'_>) -> bool {
         && lists.describers.exact(i).is_none()
         && lists.tools.folded(i).is_none()
         && lists.components.folded(i).is_none()
-        && i.get(1).is_some_and(|t| t.is_in("does of someone"))
+        && i.get(if i.get(1).is_some_and(|t| t.is("next")) && i.skip(2).at("door") { 3 } else { 1 })
+            .is_some_and(|t| t.is_in("does of someone"))
         && crate::grammar::number::number(i).is_err()
         && !t.is_in("no one")
     {

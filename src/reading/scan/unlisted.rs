@@ -8,8 +8,7 @@ use crate::lexicon::lexicon;
 use crate::token::{Kind, Token, Tokens};
 
 /// Words that stand before a name at the front of a sentence.
-const LEADS: &str =
-    "and then now so next also okay ok oh my your the our some for last finally plus well i you we i've use have got take";
+const LEADS: &str = "and then now so next also okay ok oh my your the our some for last finally plus well";
 
 /// Sets of words that are no food.
 const OTHERS: [&str; 8] =
@@ -56,12 +55,18 @@ pub(super) fn unlisted(tokens: &[Token], from: usize, found: &mut Vec<Found>) {
         while name < at && (tokens.item(name).is_any(LEADS) || tokens.item(name).kind == Kind::Comma) {
             name += 1;
         }
+        // "I use walu, one kilo."
+        if tokens.item(name).is_any("i we you") && tokens.item(name + 1).is_any("use have take") {
+            name += 2;
+        }
+        let known = listed && tokens.row(start, name).iter().any(|t| t.is_any("the my your our"));
         let end = (name..at)
             .find(|k| tokens.item(*k).kind != Kind::Word || lexicon().has("governs", &tokens.item(*k).text))
             .unwrap_or(at);
         let free = n == 0 || found[n - 1].to <= start;
         if measure
             && free
+            && !known
             && (1..=2).contains(&(end - name))
             && tokens.row(name, end).iter().all(unknown)
             && super::joins(tokens.row(end, at), tokens, found[n].to, false)
