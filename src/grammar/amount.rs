@@ -164,6 +164,10 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     if (article || bare) && n == 1 && rest.at_any("spoon spoons") {
         return miss(i);
     }
+    // "Lime leaf, three, slice like hair": an order.
+    if figure.high > Ratio::ONE && rest.at("slice") && rest.get(n).is_some_and(|t| t.is_in("after an order")) {
+        return miss(i);
+    }
     // "a sheet pan" is no sheet of anything.
     if u == Unit::Sheet && rest.get(n).is_some_and(|t| t.is_any("pan pans tray")) {
         return miss(i);

@@ -508,8 +508,11 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             let said = SaidAmount { amount, package, each: false, more, of_the, bare: false, article };
             let mut named = named;
             let mut said = said;
+            // "Ten shallots slice thin" is an order; so many of them are slices.
+            let order = rest.skip(named.to).at("slice") && n.high > Ratio::ONE;
             if let Some((len, u)) = unit(rest.skip(named.to))
                 && trails(u)
+                && !order
                 && !rest.skip(named.to + len).at_any("it them the those these")
             {
                 said.amount = said.amount.in_unit(Some(u));

@@ -283,7 +283,10 @@ fn ends_aside(tokens: &[Token], found: &[Found], start: usize, p: usize, conj: u
     let prev = tokens.item(p - 1);
     let done = prev.is_any("works work do fine");
     // "If you have no buttermilk use milk and two teaspoons of vinegar" measures what would do.
-    let open = tokens.row(start, p).iter().take(3).any(|t| t.is("if")) && !done;
+    let supposed = (start..p.min(start + 3)).find(|k| tokens.item(*k).is("if"));
+    // "If he is coming and a quarter cup of broth": what he does measures nothing.
+    let of_him = |k: usize| Tokens(tokens.row(k + 1, p)).at_any("he she they") || super::sort::someone(Tokens(tokens.row(k + 1, p)));
+    let open = supposed.is_some_and(|k| !of_him(k)) && !done;
     measured
         && !open
         && !measures(found, start, p)

@@ -229,6 +229,9 @@ impl Ledger {
         }
         let Some(amount) = said.amount else {
             let line = self.find_food(said, &k, group, if points { 1 } else { 2 });
+            // "And some pepper" is the spice, whatever pepper was cut up before.
+            let spice = |l: &usize| self.keys[*l].len() == 1 || self.keys[*l].iter().any(|w| w == "black" || w == "white");
+            let line = line.filter(|l| k != ["pepper"] || said.quantifier != Quantifier::Some || spice(l));
             if let Some(line) = line {
                 if at.recap {
                     return Some(Entry { line, part: None, partial: false, measured: false });
@@ -749,7 +752,7 @@ impl Ledger {
         if count
             && said.amount.high() < Ratio::ONE
             && only
-            && let Some(h) = held.filter(|h| h.unit().is_some_and(Unit::is_container))
+            && let Some(h) = held.filter(|h| h.unit().is_some_and(Unit::is_container) && h.low() >= Ratio::ONE)
         {
             self.lines[line].amount = Some(h.times(said.amount.high()));
             self.lines[line].spans.insert(0, span);
