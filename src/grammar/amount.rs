@@ -290,11 +290,12 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         rest = rest.skip(1);
     }
     // "Mayonnaise and ketchup, a quarter cup of each."
+    let one = usize::from(rest.get(2).is_some_and(|t| t.is("one")));
     let of_each = rest.at("of")
         && rest.get(1).is_some_and(|t| t.is("each"))
-        && rest.get(2).is_none_or(|t| !t.is_spoken() || t.is_any("and then in for"));
+        && rest.get(2 + one).is_none_or(|t| !t.is_spoken() || t.is_any("and then in for"));
     let each = if of_each {
-        rest = rest.skip(2);
+        rest = rest.skip(2 + one);
         true
     } else if rest.at("each") || rest.at("apiece") {
         rest = rest.skip(1);

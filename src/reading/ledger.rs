@@ -19,7 +19,7 @@ use crate::item::Items;
 use crate::lexicon::{Sets, lexicon, tagged};
 use crate::measure::{Amount, Ratio, Unit};
 use crate::recipe::{Line, Use};
-use crate::token::{Token, Tokens};
+use crate::token::{Kind, Token, Tokens};
 use book::{Bare, Context, key};
 
 /// What a finding means to the ledger.
@@ -362,10 +362,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     if c.main == Use::Chatter && said.quantifier != Quantifier::Again || c.main == Use::Closing && said.amount.is_none() {
-                        // "How much butter do you want? Four ounces."
-                        if f.from > 1
+                        // "How much butter do you want? Four ounces." "While waiting, your carrots. Three big ones."
+                        let asked = f.from > 1
                             && tokens.item(f.from - 1).is_any("much many")
-                            && tokens.item(f.from - 2).is("how")
+                            && tokens.item(f.from - 2).is("how");
+                        let named = f.to >= c.piece.to
+                            && tokens.row(f.from.saturating_sub(1), f.from + 1).iter().any(|t| t.is_any("the your my our"))
+                            && tokens.row(c.piece.from, f.from).iter().any(|t| t.kind == Kind::Comma);
+                        if (asked || named)
                             && said.food.is_some()
                         {
                             passed = Some((said.clone(), n));
@@ -1080,6 +1084,22 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         last_clause = n;
                         continue;
                     }
+                    // "A cup of mayo, a teaspoon of sugar. It was dry last time, so go a cup and a half": of what is measured like it.
+                    let many = |l: usize| {
+                        let held = book.lines[l].amount.zip(said.amount.unit()).and_then(|(h, u)| h.to(u));
+                        held.map(|h| (said.amount.high() / h.low()).max(h.low() / said.amount.high()))
+                    };
+                    let line = match many(line) {
+                        Some(times) if times > Ratio::whole(12) && !said.more => {
+                            let unit = |l: &usize| book.lines[*l].amount.and_then(|a| a.unit()) == said.amount.unit();
+                            let near = |l: &usize| many(*l).is_some_and(|t| t <= Ratio::whole(3));
+                            match (0..book.lines.len()).rev().take(6).find(|l| unit(l) && near(l)) {
+                                Some(other) => other,
+                                None => continue,
+                            }
+                        }
+                        _ => line,
+                    };
                     // "One. Look at the jar, it's a pint": a measure of another kind speaks of something else.
                     let kin = book.lines[line].amount.is_none_or(|a| match (a.unit(), said.amount.unit()) {
                         (_, None) => true,

@@ -159,7 +159,7 @@ fn figure<'a>(i: Tokens<'a>, said: &SaidAmount, food: &SaidFood) -> Option<(Amou
             == first.unit().map(|u| u.dimension() == Dimension::Length)
             // "Chilli powder half. Half a teaspoon I mean."
             || first.unit().is_none() && new.amount.low() == first.low();
-        return (alike && !other && !new.more && !new.each && !new.of_the).then_some((new.amount, rest));
+        return (alike && !far(first, new.amount) && !other && !new.more && !new.each && !new.of_the).then_some((new.amount, rest));
     }
     if let Ok((rest, n)) = number(i) {
         let plain = !i.at_any("a an") && !counts(rest);
@@ -169,6 +169,15 @@ fn figure<'a>(i: Tokens<'a>, said: &SaidAmount, food: &SaidFood) -> Option<(Amou
     let rest = i.skip(n);
     let alike = first.unit().is_some_and(|f| f.dimension() == u.dimension() && f != u);
     (alike && !counts(rest)).then(|| (first.in_unit(Some(u)), rest))
+}
+
+/// "A cup of milk, a teaspoon of vanilla. Make it a cup and a half": a figure of the milk.
+fn far(held: Amount, new: Amount) -> bool {
+    if held.unit().is_some_and(Unit::is_loose) && new.unit() == Some(Unit::Cup) {
+        return true;
+    }
+    let held = new.unit().and_then(|u| held.to(u));
+    held.is_some_and(|h| h.high() * Ratio::whole(12) < new.low() || new.high() * Ratio::whole(12) < h.low())
 }
 
 /// Whether the food named here is the one that was measured.
@@ -267,7 +276,7 @@ fn reasoned(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount
                         a.low() * Ratio::whole(8) > first.low() * Ratio::whole(7)
                             && a.low() * Ratio::whole(7) < first.low() * Ratio::whole(8)
                     });
-                (alike && !again).then_some((new.amount, after))
+                (alike && !again && !far(first, new.amount)).then_some((new.amount, after))
             }
             (_, Ok((after, n))) => {
                 let far = n.high > first.high() * Ratio::whole(4) || n.low * Ratio::whole(8) < first.low();
