@@ -165,7 +165,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         return miss(i);
     }
     // "Lime leaf, three, slice like hair": an order.
-    if figure.high > Ratio::ONE && rest.at("slice") && rest.get(n).is_some_and(|t| t.is_in("after an order")) {
+    if figure.high > Ratio::ONE && rest.at("slice") && rest.get(n).is_some_and(|t| t.is_in("after slice")) {
         return miss(i);
     }
     // "a sheet pan" is no sheet of anything.

@@ -291,6 +291,10 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
             return Some(Act::Tail(pieces, true));
         }
     }
+    // "Chicken on the rack", "cinnamon on top, and in the freezer, six hours", "into boiling water, nine minutes".
+    if let Some(act) = verbless(cx, c, from, to, timed) {
+        return Some(act);
+    }
     // A time, a heat or a place alone.
     if timed && row.len() < 18 {
         let first_time = mine.iter().find(|f| matches!(f.item, Item::Time(_)))?;
@@ -412,6 +416,50 @@ fn resets(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Act> {
         pieces.extend(render(cx, c, time.from, to, false));
     }
     (!has_first(&pieces)).then_some(Act::Order { pieces, mixes: None, object: None, timed: time.is_some() })
+}
+
+/// Where something goes, said without a verb: "everything in the blender", "straight into cold water, ten minutes".
+fn verbless(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, timed: bool) -> Option<Act> {
+    let t = cx.tokens;
+    let row = Tokens(t.row(from, to));
+    let at = row.0.iter().position(|w| w.is_any("in into on onto over under"))?;
+    // Only what goes there stands before: a food, or "everything".
+    let before = row.0.get(..at)?;
+    let lead = before.iter().take_while(|w| w.is_any("back straight right then and out") || !w.is_spoken()).count();
+    let all = before.get(lead..)?;
+    let foods = cx.found.row(c.found.0, c.found.1).iter();
+    let named = !all.is_empty()
+        && foods.clone().any(|f| matches!(f.item, Item::Food(_)) && f.from >= from + lead && f.to == from + at && f.from <= from + lead + 1);
+    let whole = matches!(all, [one] if one.is_any("everything all that those these it them")) || all.len() == 2 && all[0].is_any("it that") && all[1].is("all");
+    if !(all.is_empty() || named || whole) || c.lead != Lead::None || at + 1 >= row.len() {
+        return None;
+    }
+    let place = row.0.get(at + 1..)?.iter().take(5).take_while(|w| w.is_spoken()).any(|w| w.is_in("place") || w.is_any("top paper towels roll"));
+    let verb = (from..to).any(|k| lexicon().verbs.exact(Tokens(t.row(k, to))).is_some_and(|v| v.1.class != VerbClass::Everyday) && !t.item(k).text.ends_with("ing") && !t.item(k).text.ends_with("ed"));
+    if !place || verb || place_of(row).is_some_and(|p| p.contains("oven") || p.contains("lid")) {
+        return None;
+    }
+    let time = foods.clone().find(|f| matches!(f.item, Item::Time(_)));
+    let end = time.map_or(to, |f| f.from).max(from + at);
+    let goes = render(cx, c, from + at, trim_end(t, from + at, end), false);
+    if goes.is_empty() || has_first(&goes) {
+        return None;
+    }
+    let mut pieces = vec![words("Put ", Some(t.item(from).span))];
+    let mut object = None;
+    if named {
+        pieces.extend(render(cx, c, from + lead, from + at, false));
+    } else {
+        object = Some(pieces.len());
+        pieces.push(words(if matches!(all.first(), Some(w) if w.is_any("everything all")) { "everything" } else { "it" }, None));
+    }
+    pieces.push(words(" ", None));
+    pieces.extend(goes);
+    if let Some(time) = time {
+        pieces.push(words(" for ", None));
+        pieces.extend(render(cx, c, time.from, to, false));
+    }
+    (!has_first(&pieces)).then_some(Act::Order { pieces, mixes: None, object, timed })
 }
 
 /// "into the fridge", "lid on", "back in the oven": what to do with it.
