@@ -258,7 +258,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
         && let Some((len, v)) = lexicon().verbs.exact(row.skip(skip))
         && (matches!(v.class, VerbClass::Heat | VerbClass::Wait) || needs && v.class != VerbClass::Everyday)
     {
-        let order = if needs && v.class == VerbClass::Wait { format!("let {}", v.base) } else { v.base.to_owned() };
+        let order = if v.class == VerbClass::Wait { format!("let {}", v.base) } else { v.base.to_owned() };
         let mut pieces = vec![words(&capital(&order), Some(t.item(from + skip).span))];
         let rest = render(cx, c, from + skip + len, to, false);
         if !rest.is_empty() {
