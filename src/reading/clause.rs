@@ -285,7 +285,9 @@ fn ends_aside(tokens: &[Token], found: &[Found], start: usize, p: usize, conj: u
     // "If you have no buttermilk use milk and two teaspoons of vinegar" measures what would do.
     let supposed = (start..p.min(start + 3)).find(|k| tokens.item(*k).is("if"));
     // "If he is coming and a quarter cup of broth": what he does measures nothing.
-    let of_him = |k: usize| Tokens(tokens.row(k + 1, p)).at_any("he she they") || super::sort::someone(Tokens(tokens.row(k + 1, p)));
+    let of_him = |k: usize| {
+        Tokens(tokens.row(k + 1, p)).at_any("he she they") || super::sort::someone(Tokens(tokens.row(k + 1, p)))
+    };
     let open = supposed.is_some_and(|k| !of_him(k)) && !done;
     measured
         && !open

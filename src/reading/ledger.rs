@@ -361,17 +361,20 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         }
                         continue;
                     }
-                    if c.main == Use::Chatter && said.quantifier != Quantifier::Again || c.main == Use::Closing && said.amount.is_none() {
+                    if c.main == Use::Chatter && said.quantifier != Quantifier::Again
+                        || c.main == Use::Closing && said.amount.is_none()
+                    {
                         // "How much butter do you want? Four ounces." "While waiting, your carrots. Three big ones."
                         let asked = f.from > 1
                             && tokens.item(f.from - 1).is_any("much many")
                             && tokens.item(f.from - 2).is("how");
                         let named = f.to >= c.piece.to
-                            && tokens.row(f.from.saturating_sub(1), f.from + 1).iter().any(|t| t.is_any("the your my our"))
+                            && tokens
+                                .row(f.from.saturating_sub(1), f.from + 1)
+                                .iter()
+                                .any(|t| t.is_any("the your my our"))
                             && tokens.row(c.piece.from, f.from).iter().any(|t| t.kind == Kind::Comma);
-                        if (asked || named)
-                            && said.food.is_some()
-                        {
+                        if (asked || named) && said.food.is_some() {
                             passed = Some((said.clone(), n));
                         }
                         continue;
@@ -409,7 +412,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // "We eat it with a banana and a piece of jaggery": what it goes with is bought, or another card.
                     if beside(tokens, c, f)
-                        && said.amount.is_none_or(|a| a.amount.unit().is_none_or(|u| u == Unit::Piece || u == Unit::Slice))
+                        && said
+                            .amount
+                            .is_none_or(|a| a.amount.unit().is_none_or(|u| u == Unit::Piece || u == Unit::Slice))
                         && book.find(&key(&said.name), &group, 2).is_none()
                     {
                         continue;
@@ -1225,10 +1230,14 @@ fn glosses(tokens: &[Token], f: &Found, before: Option<&Found>) -> bool {
     let Some(Found { item: Item::Food(x), to, .. }) = before else { return false };
     let gap: Vec<&Token> = tokens.row(*to, f.from).iter().filter(|t| t.is_spoken()).collect();
     let after = Tokens(tokens.row(f.to, tokens.len()));
-    let named = after.at_any("we they you i") && after.skip(1).at_any("call say") && after.skip(2).0.first().is_some_and(|t| t.is("it") || !t.is_spoken());
+    let named = after.at_any("we they you i")
+        && after.skip(1).at_any("call say")
+        && after.skip(2).0.first().is_some_and(|t| t.is("it") || !t.is_spoken());
     let is = match gap.as_slice() {
         [that, rest @ ..] if that.is_any("that's thats") => rest.iter().all(|t| t.is_in("before another name")),
-        [that, is, rest @ ..] if that.is_any("that which") && is.is("is") => rest.iter().all(|t| t.is_in("before another name")),
+        [that, is, rest @ ..] if that.is_any("that which") && is.is("is") => {
+            rest.iter().all(|t| t.is_in("before another name"))
+        }
         _ => named && gap.len() <= 1,
     };
     is && x.amount.is_some()

@@ -230,7 +230,8 @@ impl Ledger {
         let Some(amount) = said.amount else {
             let line = self.find_food(said, &k, group, if points { 1 } else { 2 });
             // "And some pepper" is the spice, whatever pepper was cut up before.
-            let spice = |l: &usize| self.keys[*l].len() == 1 || self.keys[*l].iter().any(|w| w == "black" || w == "white");
+            let spice =
+                |l: &usize| self.keys[*l].len() == 1 || self.keys[*l].iter().any(|w| w == "black" || w == "white");
             let line = line.filter(|l| k != ["pepper"] || said.quantifier != Quantifier::Some || spice(l));
             if let Some(line) = line {
                 if at.recap {

@@ -429,13 +429,26 @@ fn verbless(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, timed: bool) -
     let all = before.get(lead..)?;
     let foods = cx.found.row(c.found.0, c.found.1).iter();
     let named = !all.is_empty()
-        && foods.clone().any(|f| matches!(f.item, Item::Food(_)) && f.from >= from + lead && f.to == from + at && f.from <= from + lead + 1);
-    let whole = matches!(all, [one] if one.is_any("everything all that those these it them")) || all.len() == 2 && all[0].is_any("it that") && all[1].is("all");
+        && foods.clone().any(|f| {
+            matches!(f.item, Item::Food(_)) && f.from >= from + lead && f.to == from + at && f.from <= from + lead + 1
+        });
+    let whole = matches!(all, [one] if one.is_any("everything all that those these it them"))
+        || all.len() == 2 && all[0].is_any("it that") && all[1].is("all");
     if !(all.is_empty() || named || whole) || c.lead != Lead::None || at + 1 >= row.len() {
         return None;
     }
-    let place = row.0.get(at + 1..)?.iter().take(5).take_while(|w| w.is_spoken()).any(|w| w.is_in("place") || w.is_any("top paper towels roll"));
-    let verb = (from..to).any(|k| lexicon().verbs.exact(Tokens(t.row(k, to))).is_some_and(|v| v.1.class != VerbClass::Everyday) && !t.item(k).text.ends_with("ing") && !t.item(k).text.ends_with("ed"));
+    let place = row
+        .0
+        .get(at + 1..)?
+        .iter()
+        .take(5)
+        .take_while(|w| w.is_spoken())
+        .any(|w| w.is_in("place") || w.is_any("top paper towels roll"));
+    let verb = (from..to).any(|k| {
+        lexicon().verbs.exact(Tokens(t.row(k, to))).is_some_and(|v| v.1.class != VerbClass::Everyday)
+            && !t.item(k).text.ends_with("ing")
+            && !t.item(k).text.ends_with("ed")
+    });
     if !place || verb || place_of(row).is_some_and(|p| p.contains("oven") || p.contains("lid")) {
         return None;
     }
@@ -451,7 +464,10 @@ fn verbless(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, timed: bool) -
         pieces.extend(render(cx, c, from + lead, from + at, false));
     } else {
         object = Some(pieces.len());
-        pieces.push(words(if matches!(all.first(), Some(w) if w.is_any("everything all")) { "everything" } else { "it" }, None));
+        pieces.push(words(
+            if matches!(all.first(), Some(w) if w.is_any("everything all")) { "everything" } else { "it" },
+            None,
+        ));
     }
     pieces.push(words(" ", None));
     pieces.extend(goes);

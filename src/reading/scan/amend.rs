@@ -159,7 +159,8 @@ fn figure<'a>(i: Tokens<'a>, said: &SaidAmount, food: &SaidFood) -> Option<(Amou
             == first.unit().map(|u| u.dimension() == Dimension::Length)
             // "Chilli powder half. Half a teaspoon I mean."
             || first.unit().is_none() && new.amount.low() == first.low();
-        return (alike && !far(first, new.amount) && !other && !new.more && !new.each && !new.of_the).then_some((new.amount, rest));
+        return (alike && !far(first, new.amount) && !other && !new.more && !new.each && !new.of_the)
+            .then_some((new.amount, rest));
     }
     if let Ok((rest, n)) = number(i) {
         let plain = !i.at_any("a an") && !counts(rest);
