@@ -8,6 +8,10 @@ use serde::Serialize;
 use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
+/// The page's heap.
+#[global_allocator]
+static HEAP: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
+
 #[derive(Serialize)]
 struct Reading {
     cards: Vec<CardView>,

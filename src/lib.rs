@@ -18,10 +18,6 @@ pub mod recipe;
 pub mod token;
 
 #[cfg(target_arch = "wasm32")]
-#[global_allocator]
-static HEAP: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
-
-#[cfg(target_arch = "wasm32")]
 pub mod js;
 #[cfg(target_arch = "wasm32")]
 pub mod page;

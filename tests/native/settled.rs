@@ -182,3 +182,53 @@ fn what_a_book_says_and_what_would_do() {
         ("Three tablespoons of milk perhaps.", "3 tablespoon milk"),
     ]);
 }
+
+#[test]
+fn a_figure_that_is_put_right_with_a_reason() {
+    check(&[
+        ("Then salt, two teaspoons, no, the stock has salt in it already, one and a half.", "1 1/2 teaspoon salt"),
+        ("Half a cup of yogurt. No, no, the cucumber gives its own water, so one third cup.", "1/3 cup yogurt"),
+        ("Seven cups of water. Hmm. With two cups of lentils I do eight.", "8 cup water"),
+        ("And then sugar. I always say half a cup, but this melon is sweet, so a quarter cup.", "1/4 cup sugar"),
+        ("Three ounces of brown sugar. Hang on, no, that's the beetroot, it's two ounces.", "2 ounce brown sugar"),
+        ("Six cloves of garlic. Well, look how much I chop. Put eight.", "8 clove garlic"),
+        ("A teaspoon of salt, but the broth is salty, so taste it first.", "1 teaspoon salt"),
+        ("Three eggs. Oh, the oven, so 350 degrees.", "3 eggs"),
+        ("Two cups of rice, but it's for six, so three cups of water.", "2 cup rice; 3 cup water"),
+        ("The book says two tablespoons of molasses, but that's a lot, so I put one.", "1 tablespoon molasses"),
+        (
+            "A cup of mayo, a teaspoon of sugar. Last time it was dry. So go a cup and a half.",
+            "1 1/2 cup mayo; 1 teaspoon sugar",
+        ),
+        ("A cup of milk, a teaspoon of vanilla. Hmm, make it a cup and a half.", "1 1/2 cup milk; 1 teaspoon vanilla"),
+    ]);
+}
+
+#[test]
+fn what_is_no_food_of_its_own() {
+    check(&[
+        ("Six buah keras, that's candlenut, and a stick of butter.", "6 buah keras; 1 stick butter"),
+        ("Half a teaspoon of nigella seeds, kalo jeera we call it.", "1/2 teaspoon nigella seeds"),
+        ("We eat it with a banana and a piece of jaggery.", ""),
+        ("Ruby next door puts a teaspoon of mixed spice in hers.", ""),
+        ("Last time I put a cup of sugar and it was too sweet.", ""),
+        ("My father used three oranges.", ""),
+        ("Two oranges. My father did three oranges, too sweet for me.", "2 oranges"),
+    ]);
+}
+
+#[test]
+fn amounts_that_stand_apart() {
+    check(&[
+        ("Frozen corn can go in with the water, half a cup.", "1/2 cup frozen corn"),
+        ("A carrot and quarter of small cabbage.", "1 carrot; 1/4 small cabbage"),
+        ("I use walu, one kilo.", "1 kilogram walu"),
+        ("A teaspoon of cumin, and papelón, two tablespoons, grated.", "1 teaspoon cumin; 2 tablespoon papelón"),
+        ("Parsley and the green onion, half a bunch of each one, chopped.", "1/2 bunch parsley; 1/2 bunch green onion"),
+        ("One green pepper chopped, and some pepper.", "1 green pepper; - pepper"),
+        ("Two ounces of cooking salt.", "2 ounce cooking salt"),
+        ("Ten shallots slice thin, one teaspoon of salt.", "10 shallots; 1 teaspoon salt"),
+        ("Two slice bread and three slices of ham.", "2 slice bread; 3 slice ham"),
+        ("A tin of tomatoes, half a tin. Half? Half a tin.", "1/2 can tomatoes"),
+    ]);
+}

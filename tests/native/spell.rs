@@ -66,7 +66,7 @@ pub fn amount(a: &SaidAmount) -> String {
 pub fn food(f: &SaidFood) -> String {
     let mut out = f.amount.as_ref().map_or(String::new(), |a| amount(a) + " ");
     out.push_str(match f.quantifier {
-        Quantifier::None => "",
+        Quantifier::None | Quantifier::Again => "",
         Quantifier::The => "the ",
         Quantifier::Some => "some ",
         Quantifier::Rest => "rest of ",
