@@ -235,7 +235,9 @@ fn reasoned(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount
     // "No seeds" takes nothing back.
     let no = rest.at_any("no nope") && rest.get(1).is_some_and(|t| !t.is_spoken() || t.is_in("after a no"));
     let sure = no || rest.at_any("wait hang hold");
-    if !sure && (rest.at("no") || !rest.is_in("thinks again")) {
+    // "Em, the pot is full": written as she says "them".
+    let em = rest.at("them") && rest.get(1).is_some_and(|t| t.kind == Kind::Comma);
+    if !sure && !em && (rest.at("no") || !rest.is_in("thinks again")) {
         return None;
     }
     let first = said.amount;
