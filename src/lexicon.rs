@@ -61,12 +61,15 @@ impl Index {
 }
 
 impl<T: Copy> Phrases<T> {
-    fn new(pairs: impl Iterator<Item = (String, T)>, how: Match) -> Phrases<T> {
+    /// The phrases of a list that mean something.
+    fn of(name: &str, how: Match, mean: fn(&Row) -> Option<T>) -> Phrases<T> {
         let mut index = Index::default();
         let mut meanings = Vec::new();
-        for (text, what) in pairs {
-            index.add(&text, how, meanings.len());
-            meanings.push(what);
+        for row in rows(name) {
+            if let Some(what) = mean(&row) {
+                index.add(&row.said, how, meanings.len());
+                meanings.push(what);
+            }
         }
         index.sort();
         Phrases { index, meanings }
@@ -265,85 +268,54 @@ fn parts(line: &'static str) -> (&'static str, &'static str, &'static str) {
     (name.trim(), tags.trim(), spellings.trim())
 }
 
-fn spellings(list: &'static str) -> impl Iterator<Item = String> {
-    list.split(',').map(|s| s.trim().to_string()).filter(|s| !s.is_empty())
+/// A spelling of a list, and the entry that it is of.
+struct Row {
+    name: &'static str,
+    tags: &'static str,
+    said: String,
+    /// The sign before it: '+' or '!'.
+    sign: Option<char>,
 }
 
-fn plain(file: &'static str, how: Match) -> Phrases<()> {
-    Phrases::new(entries(file).filter(|l| !l.starts_with('+')).map(|l| (l.to_string(), ())), how)
+/// The spellings of a list, one by one.
+fn rows(file: &str) -> Vec<Row> {
+    let mut out = Vec::new();
+    for line in entries(list(file)) {
+        let sign = line.chars().next().filter(|c| matches!(c, '+' | '!'));
+        let (name, tags, spellings) = parts(line.trim_start_matches(['+', '!']));
+        let mut put = |said: &str| {
+            let said = said.trim();
+            if !said.is_empty() {
+                out.push(Row { name, tags, said: said.to_string(), sign });
+            }
+        };
+        if crate::letters::holds(line, "=") { spellings.split(',').for_each(put) } else { put(spellings) }
+    }
+    out
 }
 
 fn load() -> Lexicon {
     use Match::{Exact, Folded};
+    let plain = |name: &str, how: Match| Phrases::of(name, how, |r| r.sign.is_none().then_some(()));
+    let cues = |name: &str, how: Match| Phrases::of(name, how, |r| Some(Cue(r.name)));
     Lexicon {
-        foods: Phrases::new(
-            entries(list("foods.txt")).flat_map(|line| {
-                let (name, tags, list) = parts(line);
-                spellings(list).map(move |s| (s, Food { name, tags }))
-            }),
-            Folded,
-        ),
-        heads: plain(list("heads.txt"), Folded),
-        describers: plain(list("describers.txt"), Exact),
-        prep: plain(list("prep.txt"), Exact),
-        cuts: plain(list("cuts.txt"), Exact),
-        adverbs: Phrases::new(
-            entries(list("prep.txt")).filter_map(|l| l.strip_prefix('+')).map(|l| (l.trim().to_string(), ())),
-            Exact,
-        ),
-        tools: plain(list("tools.txt"), Folded),
-        units: Phrases::new(
-            entries(list("units.txt")).flat_map(|line| {
-                let (name, _, list) = parts(line);
-                let unit = name.parse::<Unit>().ok();
-                spellings(list).filter_map(move |s| unit.map(|u| (s, u)))
-            }),
-            Exact,
-        ),
-        pans: Phrases::new(
-            entries(list("pans.txt")).flat_map(|line| {
-                let (name, shape, list) = parts(line);
-                let shape = shape_of(shape);
-                spellings(list).map(move |s| (s, PanWord { shape, name }))
-            }),
-            Folded,
-        ),
-        verbs: Phrases::new(
-            entries(list("verbs.txt")).flat_map(|line| {
-                let (base, class, list) = parts(line);
-                let class = class_of(class);
-                spellings(list).map(move |s| (s, Verb { base, class }))
-            }),
-            Exact,
-        ),
-        dishes: plain(list("dishes.txt"), Folded),
-        components: Phrases::new(
-            entries(list("components.txt")).flat_map(|line| {
-                let (name, _, list) = parts(line);
-                spellings(list).map(move |s| (s, Cue(name)))
-            }),
-            Folded,
-        ),
-        talk: Phrases::new(
-            entries(list("talk.txt")).flat_map(|line| {
-                let (name, _, list) = parts(line);
-                spellings(list).map(move |s| (s, Cue(name)))
-            }),
-            Exact,
-        ),
-        people: plain(list("people.txt"), Folded),
-        yields: Phrases::new(
-            entries(list("yields.txt")).map(|l| (l.trim_start_matches('!').to_string(), l.starts_with('!'))),
-            Folded,
-        ),
+        foods: Phrases::of("foods.txt", Folded, |r| Some(Food { name: r.name, tags: r.tags })),
+        heads: plain("heads.txt", Folded),
+        describers: plain("describers.txt", Exact),
+        prep: plain("prep.txt", Exact),
+        cuts: plain("cuts.txt", Exact),
+        adverbs: Phrases::of("prep.txt", Exact, |r| r.sign.map(|_| ())),
+        tools: plain("tools.txt", Folded),
+        units: Phrases::of("units.txt", Exact, |r| r.name.parse::<Unit>().ok()),
+        pans: Phrases::of("pans.txt", Folded, |r| Some(PanWord { shape: shape_of(r.tags), name: r.name })),
+        verbs: Phrases::of("verbs.txt", Exact, |r| Some(Verb { base: r.name, class: class_of(r.tags) })),
+        dishes: plain("dishes.txt", Folded),
+        components: cues("components.txt", Folded),
+        talk: cues("talk.txt", Exact),
+        people: plain("people.txt", Folded),
+        yields: Phrases::of("yields.txt", Folded, |r| Some(r.sign.is_some())),
         sets: sets(),
-        slips: Phrases::new(
-            entries(list("slips.txt")).flat_map(|line| {
-                let (meant, when, list) = parts(line);
-                spellings(list).map(move |s| (s, Slip { meant, when }))
-            }),
-            Exact,
-        ),
+        slips: Phrases::of("slips.txt", Exact, |r| Some(Slip { meant: r.name, when: r.tags })),
     }
 }
 

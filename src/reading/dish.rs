@@ -37,6 +37,8 @@ pub struct Plan {
     pub opens: Vec<bool>,
     /// The clause at which each dish opens.
     pub opened: Vec<usize>,
+    /// How sure the first round is that each dish is another than the one before.
+    pub sums: Vec<i32>,
     /// Two people speak.
     pub dialogue: bool,
     /// The clauses from the first of each dish to its last; others may lie between.
@@ -67,7 +69,7 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     rename(&view, &mut plan);
     // What she planned and nobody named yet is what was made first: "rouladen with red cabbage"; the cabbage; "now the rouladen".
     match view.planned.iter().find(|p| plan.dishes.iter().all(|d| !same_dish(&p.0, &d.title))) {
-        None => rejoin(&mut plan, &opened),
+        None => rejoin(&view, &mut plan, &opened),
         Some((title, span)) => {
             let twice = |k: &usize| {
                 opened[*k].is_empty()
@@ -85,7 +87,7 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
 /// what opens later with that name goes on with it.
 ///
 /// The later one keeps its place among the dishes, with nothing in it.
-fn rejoin(plan: &mut Plan, opened: &[String]) {
+fn rejoin(view: &View<'_>, plan: &mut Plan, opened: &[String]) {
     for k in 1..plan.dishes.len() {
         let title = plan.dishes[k].title.clone();
         // "Mince cobbler" and then "the cobbler".
@@ -94,6 +96,17 @@ fn rejoin(plan: &mut Plan, opened: &[String]) {
         let first = k.saturating_sub(LOOK_BACK);
         let earlier = (first..k).find(|j| opened[*j].is_empty() && goes_on(&plan.dishes[*j].title));
         let Some(j) = earlier.filter(|_| !opened[k].is_empty() && !title.is_empty()) else { continue };
+        // "That feeds four. Now the porridge": what was made before it is done, and has another name.
+        let before = plan.opened[k].saturating_sub(ENDS)..plan.opened[k];
+        if view.closes.row(before.start, before.end).contains(&true) || plan.sums.get(k).is_some_and(|s| *s > SURE) {
+            let name =
+                best_name(view, plan, j, &title).map(|n| n.1).filter(|n| n.candidate.strength > 0 || n.times > 1);
+            plan.dishes[j] = match name {
+                Some(name) => Dish { title: name.candidate.title, span: name.candidate.span },
+                None => Dish { title: String::new(), span: None },
+            };
+            continue;
+        }
         let all = std::mem::take(&mut plan.extent[k]);
         plan.extent[j].end = plan.extent[j].end.max(all.end);
         plan.card[all].iter_mut().filter(|c| **c == Some(k)).for_each(|c| *c = Some(j));
@@ -108,7 +121,10 @@ pub fn openings(view: &View<'_>) -> Plan {
     let mut judged: Vec<Option<turn::Judged>> = vec![None; view.measuring.len()];
     cut(view, None, &mut judged);
     let sums: Vec<i32> = judged.iter().map(|j| j.as_ref().map_or(turn::UNJUDGED, |j| j.sum)).collect();
-    cut(view, Some(&sums), &mut judged)
+    let mut plan = cut(view, Some(&sums), &mut judged);
+    let at = |n: &usize| view.measuring.partition_point(|m| m < n);
+    plan.sums = plan.opened.iter().map(|n| sums.get(at(n)).copied().unwrap_or(turn::UNJUDGED)).collect();
+    plan
 }
 
 /// One round; what was weighed in the one before, after the same dishes, is not weighed again.
@@ -346,16 +362,30 @@ impl Plan {
     }
 }
 
+/// So sure is the first round that another dish begins, in the whole numbers of the trees.
+const SURE: i32 = 300;
+
+/// A dish that is done says so within so many clauses before the next.
+const ENDS: usize = 8;
+
+/// The best of the names that were said of a dish, but for one of another.
+fn best_name(view: &View<'_>, plan: &Plan, k: usize, but: &str) -> Option<(i32, naming::Said)> {
+    let stretch = plan.stretch(view, k);
+    let names = view.names(&stretch);
+    let sums: Vec<i32> = names.iter().map(|n| view.weigh_name(&stretch, n, &names)).collect();
+    let mut best: Option<(i32, naming::Said)> = None;
+    for (sum, name) in sums.into_iter().zip(names) {
+        if !same_dish(&name.candidate.title, but) && best.as_ref().is_none_or(|b| sum > b.0) {
+            best = Some((sum, name));
+        }
+    }
+    best
+}
+
 /// Gives each dish the best of the names that were said of it.
 fn rename(view: &View<'_>, plan: &mut Plan) {
     for k in 0..plan.dishes.len() {
-        let stretch = plan.stretch(view, k);
-        let names = view.names(&stretch);
-        let best = names.iter().map(|n| (view.weigh_name(&stretch, n, &names), n)).fold(
-            None,
-            |best: Option<(i32, &naming::Said)>, new| if best.is_none_or(|b| new.0 > b.0) { Some(new) } else { best },
-        );
-        if let Some((sum, name)) = best
+        if let Some((sum, name)) = best_name(view, plan, k, "")
             && sum > -60
         {
             let (title, span) = (name.candidate.title.clone(), name.candidate.span);

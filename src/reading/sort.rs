@@ -518,9 +518,10 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             .row(c.found.0, c.found.1)
             .iter()
             .any(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.low() >= Ratio::whole(10))));
-        let made =
-            tokens.row(before.piece.from, before.piece.to).iter().any(|t| t.is_any("made did cooked had brought"));
-        if before.cues.story && made && many {
+        let tale = tokens.row(before.piece.from, before.piece.to);
+        let made = tale.iter().any(|t| t.is_any("made did cooked had brought makes does cooks"));
+        let hers = tale.iter().any(|t| t.is_any("hers theirs"));
+        if before.cues.story && made && (many || hers && measures(c) > 0) {
             c.cues.story = true;
             c.main = before.main;
             continue;
