@@ -480,9 +480,10 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
         }
         // "If you like, one red chilli": what follows is meant, not what was said before.
         let row = Tokens(tokens.row(before.piece.from, before.piece.to));
-        let row = row.skip(usize::from(row.at_any("and or then")));
+        let joined = row.at_any("and or then");
+        let row = row.skip(usize::from(joined));
         let only = lexicon().talk.exact(row).is_some_and(|m| m.1.0 == "optional" && m.0 + 1 >= row.len());
-        if only && row.at("if") && !c.piece.opens && c.found.1 > c.found.0 {
+        if only && (joined || before.piece.opens) && row.at("if") && !c.piece.opens && c.found.1 > c.found.0 {
             (before.cues.optional, c.cues.optional) = (false, true);
         }
         if c.piece.opens || c.cues.story {
