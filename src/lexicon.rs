@@ -289,7 +289,7 @@ fn rows(file: &str) -> Vec<Row> {
                 out.push(Row { name, tags, said: said.to_string(), sign });
             }
         };
-        if crate::letters::holds(line, "=") { spellings.split(',').for_each(put) } else { put(spellings) }
+        if line.bytes().any(|b| b == b'=') { spellings.split(',').for_each(put) } else { put(spellings) }
     }
     out
 }
