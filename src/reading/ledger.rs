@@ -1240,7 +1240,12 @@ fn glosses(tokens: &[Token], f: &Found, before: Option<&Found>) -> bool {
         }
         _ => named && gap.len() <= 1,
     };
-    is && x.amount.is_some()
+    // "Kecap, that's soy sauce": where only the other name tells of an allergen, it stays on the card.
+    let tells = |tag: &str| {
+        let has = |food: &SaidFood| food.food.is_some_and(|f| f.is(tag));
+        matches!(&f.item, Item::Food(other) if has(other)) && !has(x)
+    };
+    is && x.amount.is_some() && !"dairy egg fish shellfish treenut peanut wheat soy sesame".split(' ').any(tells)
 }
 
 /// Whether a food is only served with the dish: "eat it with", "with this we have".
@@ -1410,11 +1415,11 @@ fn is_negative(tokens: &[Token], c: &Sorted, food: usize) -> bool {
 
 /// Which line an "if you like" belongs to: the last food before the cue, or the only one.
 fn optional_of(tokens: &[Token], c: &Sorted, mine: &[Found], book: &Ledger, first: usize) -> Option<usize> {
-    let cue = |n: &usize| {
-        let said = lexicon().talk.exact(Tokens(tokens.row(*n, c.piece.to))).filter(|m| m.1.0 == "optional");
-        said.map(|m| (*n, n + m.0))
+    let cue = |n: usize| {
+        let said = lexicon().talk.exact(Tokens(tokens.row(n, c.piece.to))).filter(|m| m.1.0 == "optional");
+        said.map(|m| (n, n + m.0))
     };
-    let (cue, end) = (c.piece.from..c.piece.to).find_map(|n| cue(&n)).unwrap_or((c.piece.from, c.piece.from));
+    let (cue, end) = (c.piece.from..c.piece.to).find_map(cue).unwrap_or((c.piece.from, c.piece.from));
     let entry = |k: usize| book.entries[first + k].map(|e| e.line);
     // "Five cardamoms, and if you like a stick of cinnamon": what follows at once is meant.
     let led = tokens.item(cue).is("if")

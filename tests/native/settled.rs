@@ -209,6 +209,11 @@ fn what_is_no_food_of_its_own() {
     check(&[
         ("Six buah keras, that's candlenut, and a stick of butter.", "6 buah keras; 1 stick butter"),
         ("Half a teaspoon of nigella seeds, kalo jeera we call it.", "1/2 teaspoon nigella seeds"),
+        // The allergen is told by the other name only.
+        (
+            "Two tablespoons of barrelwort, that's soy sauce, and an onion.",
+            "2 tablespoon barrelwort; - soy sauce; 1 onion",
+        ),
         ("We eat it with a banana and a piece of jaggery.", ""),
         ("Ruby next door puts a teaspoon of mixed spice in hers.", ""),
         ("Last time I put a cup of sugar and it was too sweet.", ""),

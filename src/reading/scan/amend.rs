@@ -282,8 +282,9 @@ fn reasoned(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount
                 (alike && !again && !far(first, new.amount)).then_some((new.amount, after))
             }
             (_, Ok((after, n))) => {
-                let far = n.high > first.high() * Ratio::whole(4) || n.low * Ratio::whole(8) < first.low();
-                let plain = !plain.at_any("a an") && (led || n.low != Ratio::ONE) && !far;
+                // An age, an oven, a count of guests is no other figure of it.
+                let other = n.high > first.high() * Ratio::whole(4) || n.low * Ratio::whole(8) < first.low();
+                let plain = !plain.at_any("a an") && (led || n.low != Ratio::ONE) && !other;
                 let new = if plain { Amount::range(n.low, n.high, first.unit()) } else { None };
                 new.map(|a| (a, after))
             }
