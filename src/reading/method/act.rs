@@ -462,12 +462,12 @@ fn verbless(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, timed: bool) -
     let mut object = None;
     if named {
         pieces.extend(render(cx, c, from + lead, from + at, false));
+    } else if matches!(all.first(), Some(w) if w.is_any("everything all")) {
+        // What waits is not all that is meant.
+        pieces.push(words("everything", None));
     } else {
         object = Some(pieces.len());
-        pieces.push(words(
-            if matches!(all.first(), Some(w) if w.is_any("everything all")) { "everything" } else { "it" },
-            None,
-        ));
+        pieces.push(words("it", None));
     }
     pieces.push(words(" ", None));
     pieces.extend(goes);
