@@ -3,6 +3,7 @@
 //! Each list is a text file beside this module, one entry a line; its head says how to add a word. They are parsed once.
 
 pub mod lists;
+pub mod makings;
 
 use crate::measure::{Shape, Unit};
 use crate::token::{Kind, Token, Tokens, fold};

@@ -21,7 +21,6 @@ pub mod passing;
 pub mod query;
 pub mod scan;
 pub mod sort;
-pub mod vectors;
 pub mod weights;
 
 use crate::draft::format::talk;

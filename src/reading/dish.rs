@@ -37,8 +37,6 @@ pub struct Plan {
     pub opens: Vec<bool>,
     /// The clause at which each dish opens.
     pub opened: Vec<usize>,
-    /// How sure the first round is that each dish is another than the one before.
-    pub sums: Vec<i32>,
     /// Two people speak.
     pub dialogue: bool,
     /// The clauses from the first of each dish to its last; others may lie between.
@@ -65,53 +63,8 @@ pub struct Dish {
 pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     let view = View::new(tokens, clauses, found);
     let mut plan = openings(&view);
-    let opened: Vec<String> = plan.dishes.iter().map(|d| d.title.clone()).collect();
     rename(&view, &mut plan);
-    // What she planned and nobody named yet is what was made first: "rouladen with red cabbage"; the cabbage; "now the rouladen".
-    match view.planned.iter().find(|p| plan.dishes.iter().all(|d| !same_dish(&p.0, &d.title))) {
-        None => rejoin(&view, &mut plan, &opened),
-        Some((title, span)) => {
-            let twice = |k: &usize| {
-                opened[*k].is_empty()
-                    && plan.dishes.iter().skip(k + 1).take(LOOK_BACK).any(|d| d.title == plan.dishes[*k].title)
-            };
-            if let Some(k) = (0..opened.len()).find(twice) {
-                plan.dishes[k] = Dish { title: title.clone(), span: *span };
-            }
-        }
-    }
     plan
-}
-
-/// "Chicken noodle. Start with the bird… now the noodles": a dish that nobody opened has its name from the introduction, and
-/// what opens later with that name goes on with it.
-///
-/// The later one keeps its place among the dishes, with nothing in it.
-fn rejoin(view: &View<'_>, plan: &mut Plan, opened: &[String]) {
-    for k in 1..plan.dishes.len() {
-        let title = plan.dishes[k].title.clone();
-        // "Mince cobbler" and then "the cobbler".
-        let goes_on =
-            |name: &str| name.strip_suffix(title.as_str()).is_some_and(|left| left.is_empty() || left.ends_with(' '));
-        let first = k.saturating_sub(LOOK_BACK);
-        let earlier = (first..k).find(|j| opened[*j].is_empty() && goes_on(&plan.dishes[*j].title));
-        let Some(j) = earlier.filter(|_| !opened[k].is_empty() && !title.is_empty()) else { continue };
-        // "That feeds four. Now the porridge": what was made before it is done, and has another name.
-        let before = plan.opened[k].saturating_sub(ENDS)..plan.opened[k];
-        if view.closes.row(before.start, before.end).contains(&true) || plan.sums.get(k).is_some_and(|s| *s > SURE) {
-            let name =
-                best_name(view, plan, j, &title).map(|n| n.1).filter(|n| n.candidate.strength > 0 || n.times > 1);
-            plan.dishes[j] = match name {
-                Some(name) => Dish { title: name.candidate.title, span: name.candidate.span },
-                None => Dish { title: String::new(), span: None },
-            };
-            continue;
-        }
-        let all = std::mem::take(&mut plan.extent[k]);
-        plan.extent[j].end = plan.extent[j].end.max(all.end);
-        plan.card[all].iter_mut().filter(|c| **c == Some(k)).for_each(|c| *c = Some(j));
-        plan.dishes[k].title = String::new();
-    }
 }
 
 /// Splits the draft into dishes and parts; each dish has the name that opened it, or none.
@@ -119,16 +72,29 @@ fn rejoin(view: &View<'_>, plan: &mut Plan, opened: &[String]) {
 /// The gaps between measured foods are judged twice: what the first round says of those that follow helps the second.
 pub fn openings(view: &View<'_>) -> Plan {
     let mut judged: Vec<Option<turn::Judged>> = vec![None; view.measuring.len()];
-    cut(view, None, &mut judged);
+    round(view, None, &mut judged);
     let sums: Vec<i32> = judged.iter().map(|j| j.as_ref().map_or(turn::UNJUDGED, |j| j.sum)).collect();
-    let mut plan = cut(view, Some(&sums), &mut judged);
-    let at = |n: &usize| view.measuring.partition_point(|m| m < n);
-    plan.sums = plan.opened.iter().map(|n| sums.get(at(n)).copied().unwrap_or(turn::UNJUDGED)).collect();
-    plan
+    round(view, Some(&sums), &mut judged)
 }
 
 /// One round; what was weighed in the one before, after the same dishes, is not weighed again.
-fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>]) -> Plan {
+fn round(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>]) -> Plan {
+    cut(view, |gap, hand, opened| {
+        let weighed = match known[gap.index].take().filter(|j| j.after(opened, hand.since)) {
+            Some(same) => same,
+            None => view.weigh_gap(gap, hand, opened),
+        };
+        let turn = view.turn(gap, &weighed, first);
+        known[gap.index] = Some(weighed);
+        turn
+    })
+}
+
+/// Splits the draft where `turns` says of a gap that another dish begins in it; it is told what is in hand and what was opened.
+pub fn cut(
+    view: &View<'_>,
+    mut turns: impl FnMut(&turn::Gap, turn::InHand<'_>, &[(usize, &str)]) -> Option<turn::Turn>,
+) -> Plan {
     let mut plan = Plan::default();
     let (tokens, clauses, found) = (view.tokens, view.clauses, view.found);
     let mut current: Option<usize> = None;
@@ -158,13 +124,8 @@ fn cut(view: &View<'_>, first: Option<&[i32]>, known: &mut [Option<turn::Judged>
             let again = |n: usize| view.candidates(n).iter().any(|c| c.strength >= 3 && same_dish(title[0], &c.title));
             content[k].assumed |= k == 0 && content[k].opened < first_measure && (gap.from..=gap.to).any(again);
             let titles = if content[k].supposed() || title[0].is_empty() { &[] } else { &title[..] };
-            let hand = turn::InHand { since: content[k].opened, titles, dishes: plan.dishes.len() };
-            let weighed = match known[gap.index].take().filter(|j| j.after(&opened, hand.since)) {
-                Some(same) => same,
-                None => view.weigh_gap(&gap, hand, &opened),
-            };
-            turn = view.turn(&gap, hand, &weighed, first);
-            known[gap.index] = Some(weighed);
+            let hand = turn::InHand { since: content[k].opened, titles };
+            turn = turns(&gap, hand, &opened);
         }
         let turned = turn.take_if(|t| t.0 == n);
         let named = turned.as_ref().and_then(|t| t.1.as_ref());
@@ -352,7 +313,7 @@ impl Plan {
         let from = self.opened[k];
         let to = self.opened.get(k + 1).map_or(view.clauses.len(), |c| (*c).max(from + 1));
         let opened = &self.dishes[k].title;
-        Stretch { dish: k, from, to, opened, others: self.others(k), said: view.words_of(from, to) }
+        Stretch { dish: k, from, to, opened, others: self.others(k), foods: view.foods_of(from, to) }
     }
 
     /// The titles of the dishes round about dish `k`.
@@ -362,33 +323,15 @@ impl Plan {
     }
 }
 
-/// So sure is the first round that another dish begins, in the whole numbers of the trees.
-const SURE: i32 = 300;
-
-/// A dish that is done says so within so many clauses before the next.
-const ENDS: usize = 8;
-
-/// The best of the names that were said of a dish, but for one of another.
-fn best_name(view: &View<'_>, plan: &Plan, k: usize, but: &str) -> Option<(i32, naming::Said)> {
-    let stretch = plan.stretch(view, k);
-    let names = view.names(&stretch);
-    let sums: Vec<i32> = names.iter().map(|n| view.weigh_name(&stretch, n, &names)).collect();
-    let mut best: Option<(i32, naming::Said)> = None;
-    for (sum, name) in sums.into_iter().zip(names) {
-        if !same_dish(&name.candidate.title, but) && best.as_ref().is_none_or(|b| sum > b.0) {
-            best = Some((sum, name));
-        }
-    }
-    best
-}
-
 /// Gives each dish the best of the names that were said of it.
 fn rename(view: &View<'_>, plan: &mut Plan) {
     for k in 0..plan.dishes.len() {
-        if let Some((sum, name)) = best_name(view, plan, k, "")
-            && sum > -60
-        {
-            let (title, span) = (name.candidate.title.clone(), name.candidate.span);
+        let stretch = plan.stretch(view, k);
+        let names = view.names(&stretch);
+        let sums: Vec<i32> = names.iter().map(|n| view.weigh_name(&stretch, n, &names)).collect();
+        let best = (0..names.len()).max_by_key(|n| (sums[*n], std::cmp::Reverse(*n)));
+        if let Some(n) = best.filter(|n| sums[*n] > -60) {
+            let (title, span) = (names[n].candidate.title.clone(), names[n].candidate.span);
             let near = k.saturating_sub(LOOK_BACK)..k;
             if near.rev().all(|j| plan.dishes[j].title != title) {
                 plan.dishes[k] = Dish { title, span };

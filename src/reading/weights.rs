@@ -35,12 +35,6 @@ impl Weights {
         weights
     }
 
-    /// The first answer of a sign; nothing where there is none.
-    pub fn answer(&self, sign: &str) -> &'static str {
-        let at = self.rows.partition_point(|r| r.0 < sign);
-        self.rows.get(at).filter(|r| r.0 == sign).map_or("", |r| r.1)
-    }
-
     /// What the choice starts from.
     pub fn bias(&self) -> i32 {
         self.bias
@@ -124,8 +118,6 @@ pub static MENTIONS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("w
 pub static TITLES: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/titles.txt")));
 /// What the words between two measured foods say of a turn to another dish.
 pub static TURNS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/turns.txt")));
-/// The rows of the words (`vectors.rs`).
-pub static VECTORS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/vectors.txt")));
 /// Whether there is one.
 pub static TREES: LazyLock<Trees> = LazyLock::new(|| Trees::parse(list("weights/trees.txt")));
 /// Whether there is one, once the gaps round about have been judged.

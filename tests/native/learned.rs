@@ -1,10 +1,9 @@
 //! The weights that tests/train writes, and the marked drafts it learns from: whole in form.
 
 use super::spell::file;
+use plainspoon::lexicon::makings::{UNKNOWN, makings};
 use plainspoon::reading::dish::turn::{CONTEXT, FACTS};
 use plainspoon::reading::ledger::{stray, trust, twice};
-use plainspoon::reading::vectors;
-use plainspoon::reading::weights::VECTORS;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::PathBuf;
@@ -24,7 +23,7 @@ fn each_weight_is_a_whole_number_of_one_answer() {
         ["trees", "again", "both", "doubted", "astray"].iter().any(|n| p.file_stem().is_some_and(|s| s == *n))
     };
     let lists: Vec<_> = all.iter().filter(|l| !trees(&l.0)).collect();
-    assert_eq!(lists.len(), 9, "openings, starts, turns, titles, mentions, twice, strays, doubts and vectors");
+    assert_eq!(lists.len(), 8, "openings, starts, turns, titles, mentions, twice, strays and doubts");
     for (path, text) in &lists {
         let mut seen = BTreeSet::new();
         for line in text.lines().filter(|l| !l.starts_with('#')) {
@@ -34,8 +33,7 @@ fn each_weight_is_a_whole_number_of_one_answer() {
             let weight: i32 = weight.parse().unwrap_or_else(|_| panic!("{}: {line:?}", path.display()));
             assert!(weight != 0 || sign == "bias", "{}: {line:?} weighs nothing", path.display());
         }
-        let rows = path.file_stem().is_some_and(|s| s == "vectors");
-        assert!(rows || seen.contains(&("bias", "-")), "{}: no bias", path.display());
+        assert!(seen.contains(&("bias", "-")), "{}: no bias", path.display());
     }
     // They are loaded with the word lists, so they have to stay small.
     let text: String = all
@@ -47,34 +45,55 @@ fn each_weight_is_a_whole_number_of_one_answer() {
     assert!(bytes < 150_000, "{bytes} bytes of weights, deflated");
 }
 
-#[test]
-fn each_row_of_a_word_has_as_many_letters() {
-    let text = fs::read_to_string(file("src/lexicon/weights/vectors.txt")).expect("the rows");
-    let mut rows = 0;
-    for line in text.lines().filter(|l| !l.starts_with('#')) {
-        let row = line.split(" | ").nth(1).unwrap_or_else(|| panic!("{line:?} has no row"));
-        assert_eq!(row.len(), vectors::WIDTH, "{line:?}");
-        let bounds = i32::from(vectors::ZERO) - vectors::TOP..=i32::from(vectors::ZERO) + vectors::TOP;
-        assert!(row.bytes().all(|b| bounds.contains(&i32::from(b))), "{line:?}");
-        rows += 1;
-    }
-    assert!(rows > 1000, "{rows} words have rows");
+/// Names, foods and parts of a line of the list of makings.
+fn made_of(line: &str) -> (Vec<&str>, Vec<&str>, Vec<&str>) {
+    let (names, held) = line.split_once(" = ").unwrap_or_else(|| panic!("{line:?} has no foods"));
+    let (foods, parts) = held.split_once(" ; ").unwrap_or((held, ""));
+    (names.split(", ").collect(), foods.split(", ").collect(), parts.split(", ").filter(|p| !p.is_empty()).collect())
 }
 
 #[test]
-fn what_is_said_of_like_dishes_is_alike() {
-    let sum = |words: &str| {
-        let mut sum = [0; vectors::WIDTH];
-        words.split(' ').for_each(|w| VECTORS.add(&mut sum, w));
-        sum
-    };
-    let (bread, cake, stew) =
-        (sum("yeast knead dough rise"), sum("sugar vanilla egg cake"), sum("beef broth simmer carrot"));
-    assert_eq!(vectors::likeness(&bread, &bread), 256);
-    assert_eq!(vectors::likeness(&bread, &sum("")), 0);
-    let near = vectors::likeness(&cake, &sum("cocoa frosting"));
-    let far = vectors::likeness(&stew, &sum("cocoa frosting"));
-    assert!(near > far + 64, "a cake {near}, a stew {far}");
+fn each_dish_of_the_makings_has_foods_and_stands_in_its_place() {
+    let text = fs::read_to_string(file("src/lexicon/makings.txt")).expect("the list");
+    let lines: Vec<&str> = text.lines().filter(|l| !l.starts_with('#')).collect();
+    assert!(lines.len() > 5000, "{} dishes", lines.len());
+    for pair in lines.windows(2) {
+        assert!(made_of(pair[0]).0[0] <= made_of(pair[1]).0[0], "{:?} stands before {:?}", pair[0], pair[1]);
+    }
+    for line in &lines {
+        let (names, foods, parts) = made_of(line);
+        assert!(foods.len() >= 4, "{line:?} tells too little");
+        let words = foods.iter().chain(&parts);
+        assert!(words.clone().all(|w| !w.is_empty() && !w.contains(' ')), "{line:?}: last words only");
+        assert!(names.iter().all(|n| !n.is_empty() && n.trim() == *n), "{line:?}");
+        assert_eq!(foods.iter().collect::<BTreeSet<_>>().len(), foods.len(), "{line:?} says a food twice");
+    }
+}
+
+/// What goes into these is common practice.
+#[test]
+fn foods_that_belong_together_are_known_to() {
+    let all = makings();
+    let foods = |said: &str| all.foods(said.split(' ').map(str::to_string).collect::<Vec<_>>().iter(), 30);
+    let (cake, stew) = (foods("flour sugar egg butter cocoa"), foods("beef carrot potato stock thyme"));
+    for (name, its, not) in [("chocolate cake", &cake, &stew), ("beef stew", &stew, &cake)] {
+        let called = all.called(name);
+        assert!(called.wholly, "{name}");
+        let (its, not) = (all.share(&called.dishes, its), all.share(&called.dishes, not));
+        assert!(its > 400 && not < 100, "{name}: its own {its}, of the other {not}");
+    }
+    // A longer title is known by its last words, a name that nobody has is not.
+    let last = all.called("gran's best beef stew");
+    assert!(!last.dishes.is_empty());
+    assert!(all.called("zzz").dishes.is_empty() && all.called("").dishes.is_empty());
+    assert_eq!(all.share(&[], &cake), UNKNOWN);
+    // No one dish has both lists; each alone is told of.
+    let (a, b) = (all.held(&cake), all.held(&stew));
+    assert!(a.most() > 700 && b.most() > 700, "{} and {}", a.most(), b.most());
+    assert!(a.with(&b) < a.most() + b.most() - 300, "{}", a.with(&b));
+    assert!(a.likely().len() == 8 && a.likely().windows(2).all(|w| a.sums[w[0]] >= a.sums[w[1]]));
+    // Dumplings are a part of chicken and dumplings.
+    assert!(all.part(&all.called("chicken and dumplings").dishes, "dumpling") > 0);
 }
 
 /// Counts the questions of a tree told in order, each before what answers when it holds and what answers when it does not.

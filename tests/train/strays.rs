@@ -108,7 +108,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
             let view = view(&all[l.draft], &plans[l.draft], l.card, &books[l.draft][l.card]);
             let (bias, weights) = &learned[l.draft % FOLDS];
             let sum = whole(*bias) + row.signs.iter().map(|s| whole(weights[*s])).sum::<i32>();
-            trees::Row { facts: view.all_facts(l.line, &view.names(), sum).to_vec(), yes: row.opens, counts: 1.0 }
+            trees::Row { facts: view.all_facts(l.line, &view.company(), sum).to_vec(), yes: row.opens, counts: 1.0 }
         })
         .collect();
     let apart = |fold: Option<usize>| -> Vec<&trees::Row> {

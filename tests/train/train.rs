@@ -14,7 +14,6 @@ mod strays;
 mod trees;
 mod turns;
 mod twice;
-mod vectors;
 
 use plainspoon::reading::Prepared;
 use plainspoon::reading::dish::evidence::{Candidate, View};

@@ -7,7 +7,7 @@
 use super::Draws;
 
 /// Rows of trees with other draws err apart; what they say is averaged.
-pub const DRAWS: u64 = 3;
+pub const DRAWS: u64 = 5;
 /// How many trees.
 const TREES: usize = 250;
 /// How much of its answer each tree gives.

@@ -1,10 +1,9 @@
 //! Learns whether a dish begins between two measured foods.
 
 use super::{Dish, FOLDS, Row, Signs, Taught, common, drafts, lean, pull, starts, whole, write};
-use super::{openings, trees, vectors};
+use super::{openings, trees};
 use plainspoon::reading::dish::evidence::View;
 use plainspoon::reading::dish::turn::{FACTS, Gap, InHand, UNJUDGED};
-use plainspoon::reading::weights::Weights;
 use std::fs;
 use std::path::PathBuf;
 
@@ -14,7 +13,7 @@ const WHOLE: f64 = 3.0;
 const LEAN: i32 = -100;
 
 /// Facts that speak for a yes, the more the higher: the sums of the learned weights.
-const RISING: [usize; 6] = [0, 3, 4, 26, 35, FACTS];
+const RISING: [usize; 5] = [0, 3, 4, 23, FACTS];
 
 /// One gap of a draft.
 struct Place {
@@ -22,6 +21,9 @@ struct Place {
     gap: Gap,
     /// The dishes that were opened before it.
     opened: Vec<(usize, String)>,
+    /// The clause that opened the one in hand, and its name if it has one.
+    since: usize,
+    titles: Vec<String>,
     begins: bool,
     words: Row,
 }
@@ -30,6 +32,9 @@ fn begins(d: &Dish) -> usize {
     d.opening.as_ref().map_or(d.start, |o| o.0)
 }
 
+/// The clause that opened the dish in hand, the names it goes by, and all that were opened so far.
+type Hand = (usize, Vec<String>, Vec<(usize, String)>);
+
 /// The gaps of a draft, each one in which a dish begins or not.
 fn places(draft: usize, taught: &Taught, view: &View<'_>, dishes: &[Dish], signs: &mut Signs) -> Vec<Place> {
     let first = |d: &Dish| {
@@ -37,6 +42,18 @@ fn places(draft: usize, taught: &Taught, view: &View<'_>, dishes: &[Dish], signs
         view.measuring.iter().copied().find(|m| *m >= from)
     };
     let all: Vec<Option<usize>> = dishes.iter().map(first).collect();
+    // What the program has in hand there if it cut rightly so far: the names it goes by, which are not always the editor's.
+    let mut hands: Vec<Option<Hand>> = vec![None; view.measuring.len()];
+    plainspoon::reading::dish::cut(view, |gap, hand, opened| {
+        let titles = hand.titles.iter().map(|t| t.to_string()).collect();
+        hands[gap.index] = Some((hand.since, titles, opened.iter().map(|o| (o.0, o.1.to_string())).collect()));
+        let dish = &dishes[all.iter().position(|m| *m == Some(gap.to))?];
+        let within = |n: usize| n.clamp(gap.from, gap.to);
+        Some(match &dish.opening {
+            Some((n, name)) if within(*n) == *n => (*n, Some(name.clone())),
+            _ => (within(dish.start), None),
+        })
+    });
     let mut out = Vec::new();
     for gap in (1..view.clauses.len()).filter_map(|n| view.gap(n)) {
         let mut opened: Vec<(usize, String)> =
@@ -47,9 +64,14 @@ fn places(draft: usize, taught: &Taught, view: &View<'_>, dishes: &[Dish], signs
         let mut words = Row { opens: false, signs: Vec::new(), place: String::new() };
         view.words(&gap, |sign, word| words.signs.push(signs.id(sign, word)));
         let here = all.contains(&Some(gap.to));
+        let since = opened[opened.len() - 1].0;
+        // What an editor calls it by any of its names is the dish in hand.
+        let known = dishes.iter().find(|d| begins(d) == since);
+        let titles = known.iter().flat_map(|d| d.titles.iter().cloned()).collect();
+        let (since, titles, opened) = hands[gap.index].take().unwrap_or((since, titles, opened));
         words.opens = here;
         words.place = format!("{} before {}", taught.name, super::place(&taught.read, gap.to, ""));
-        out.push(Place { draft, gap, opened, begins: here, words });
+        out.push(Place { draft, gap, opened, since, titles, begins: here, words });
     }
     out
 }
@@ -103,30 +125,15 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
             (0..FOLDS).map(|fold| scope.spawn(move || [0, 1, 2].map(|k| without(Some(fold), k)))).collect();
         folds.into_iter().map(|f| f.join().expect("a fold")).collect()
     });
-    let said: Vec<Vec<vectors::Dish>> = (all.iter().zip(&views))
-        .zip(&dishes)
-        .map(|((taught, view), d)| vectors::dishes(taught, view, &d.iter().map(begins).collect::<Vec<_>>()))
-        .collect();
-    let words_without = |fold: Option<usize>| -> Vec<&vectors::Dish> {
-        said.iter().enumerate().filter(|(n, _)| Some(n % FOLDS) != fold).flat_map(|(_, d)| d).collect()
-    };
-    let rows_of: Vec<Weights> = std::thread::scope(|scope| {
-        let words_without = &words_without;
-        let folds: Vec<_> =
-            (0..FOLDS).map(|fold| scope.spawn(move || vectors::learn(&words_without(Some(fold))))).collect();
-        folds.into_iter().map(|f| f.join().expect("a fold")).collect()
-    });
     let facts: Vec<trees::Row> = gaps
         .iter()
         .map(|p| {
             let view = &views[p.draft];
             let mine = &learned[p.draft % FOLDS];
             let opened: Vec<(usize, &str)> = p.opened.iter().map(|o| (o.0, o.1.as_str())).collect();
-            let since = opened[opened.len() - 1].0;
-            // What an editor calls it by any of its names is the dish in hand.
-            let known = dishes[p.draft].iter().find(|d| begins(d) == since);
-            let titles: Vec<&str> = known.iter().flat_map(|d| d.titles.iter().map(String::as_str)).collect();
-            let hand = InHand { since, titles: &titles, dishes: opened.len() };
+            let titles: Vec<&str> = p.titles.iter().map(String::as_str).collect();
+            let since = p.since;
+            let hand = InHand { since, titles: &titles };
             let sums = view.sums(
                 &p.gap,
                 hand,
@@ -142,7 +149,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
                 },
                 &|s, a| mine[2].weight(&signs[2], s, a),
             );
-            let facts = view.facts(&p.gap, hand, &sums, &rows_of[p.draft % FOLDS]).to_vec();
+            let facts = view.facts(&p.gap, hand, &sums).to_vec();
             trees::Row { facts, yes: p.begins, counts: if all[p.draft].gold.is_some() { WHOLE } else { 1.0 } }
         })
         .collect();
@@ -207,9 +214,6 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     }
     let words = without(None, 2);
     write("turns", &signs[2], words.bias, &words.weights);
-    let head = "# Words that are said of the same dishes have like rows of letters. Written by tests/train; do not edit by hand.\n";
-    fs::write("src/lexicon/weights/vectors.txt", format!("{head}{}", vectors::text(&words_without(None))))
-        .expect("the list of rows");
     let text = trees::fit(&apart(None), &RISING, trees::DRAWS).text(LEAN);
     let head =
         "# Trees of questions about a gap between two measured foods. Written by tests/train; do not edit by hand.\n";

@@ -1,69 +1,52 @@
-//! Whether what is said after a gap is of the same dish as what was said before it: how alike the words are.
+//! The company foods keep: whether what is measured next goes with what was measured before, or with another name.
 
-use super::super::vectors::{Sum, WIDTH, likeness};
-use super::super::weights::{VECTORS, Weights};
-use super::evidence::View;
+use super::evidence::{Candidate, View};
 use super::turn::{Gap, InHand};
 use crate::item::Items;
+use crate::lexicon::makings::{UNKNOWN, makings};
 use crate::token::fold;
-use std::ops::Range;
 
-/// How many likenesses a gap has.
-pub const LIKE: usize = 14;
-/// So many words of the dish in hand, the last ones.
-const HAND: usize = 400;
-/// So many words are said lately.
-const LATELY: usize = 80;
-/// And so many just now.
-const JUST: usize = 30;
-/// What follows the food, in words.
-const SOON: usize = 25;
-/// What follows it a little longer.
-const NEXT: usize = 60;
-/// And what follows that.
-const LATER: usize = 150;
-/// So many words of a dish are laid against its name.
-const DISH: usize = 600;
+/// How many facts that gives of a gap.
+pub const LIKE: usize = 11;
+/// So many foods of the dish in hand, the last ones.
+const HAND: usize = 30;
+/// So many of those that follow.
+const NEXT: usize = 8;
 
 impl View<'_> {
-    /// How alike the stretches before, in and after a gap are, each two of them.
-    pub fn company(&self, gap: &Gap, hand: InHand<'_>, vectors: &Weights) -> [i32; LIKE] {
-        let first = self.clauses.item(hand.since.min(gap.from)).piece.from;
-        let from = self.clauses.item(gap.from).piece.from;
-        let to = self.clauses.item(gap.to).piece;
-        let end = |words: usize| (to.to + words).min(self.tokens.len());
-        let sum = |range: Range<usize>| vectors.sum(self.tokens.row(range.start, range.end));
-        let back = |words: usize| sum(from.saturating_sub(words).max(first)..from);
-        let (before, lately, just) = (back(HAND), back(LATELY), back(JUST));
-        let between = sum(from..to.from.max(from));
-        let (soon, next, later) = (sum(to.from..end(SOON)), sum(to.from..end(NEXT)), sum(end(NEXT)..end(LATER)));
-        let mut title: Sum = [0; WIDTH];
-        for word in hand.titles.first().unwrap_or(&"").split(' ') {
-            vectors.add(&mut title, &fold(word));
-        }
+    /// What the foods before and after a gap say of each other and of the names of both; `had` are those before.
+    pub fn company(&self, gap: &Gap, hand: InHand<'_>, best: Option<&Candidate>, had: &[&String]) -> [i32; LIKE] {
+        let all = makings();
+        let k = gap.index;
+        let near = self.measuring.row(k, self.measuring.len().min(k + NEXT));
+        let had = all.foods(had.row(had.len().saturating_sub(HAND), had.len()).iter().copied(), HAND);
+        let next = all.foods(near.iter().flat_map(|n| &self.foods[*n]), NEXT);
+        let new: Vec<usize> = next.iter().copied().filter(|f| !had.contains(f)).collect();
+        let (before, after) = (all.held(&had), all.held(&next));
+        let (both, apart) = (before.with(&after), before.most() + after.most());
+        let (like_before, like_after) = (before.likely(), after.likely());
+        let name = best.map_or("", |b| &b.title);
+        let (named, in_hand) = (all.called(name), all.called(hand.titles.first().unwrap_or(&"")));
+        let part = fold(name.rsplit([' ', '-']).next().unwrap_or(""));
+        let (of_name, of_hand) = (all.share(&named.dishes, &next), all.share(&in_hand.dishes, &next));
+        let more = if named.dishes.is_empty() || in_hand.dishes.is_empty() { 9 * UNKNOWN } else { of_name - of_hand };
         [
-            (&before, &next),
-            (&lately, &next),
-            (&before, &soon),
-            (&between, &next),
-            (&title, &next),
-            (&lately, &between),
-            (&next, &later),
-            (&before, &later),
-            (&just, &soon),
-            (&just, &next),
-            (&title, &between),
-            (&title, &before),
-            (&before, &between),
-            (&title, &later),
+            both,
+            apart - both,
+            all.share(&like_before, &next),
+            all.share(&like_before, &new),
+            all.share(&like_after, &had),
+            of_name,
+            all.share(&named.dishes, &had),
+            more,
+            all.part(&like_before, &part),
+            i32::from(named.wholly),
+            new.len() as i32,
         ]
-        .map(|(a, b)| likeness(a, b))
     }
 
-    /// The sum of the first words of the clauses `from..to`.
-    pub fn words_of(&self, from: usize, to: usize) -> Sum {
-        let at = |n: usize| self.clauses.get(n).map_or(self.tokens.len(), |c| c.piece.from);
-        let first = at(from);
-        VECTORS.sum(self.tokens.row(first, at(to).clamp(first, first + DISH)))
+    /// The foods that the clauses `from..to` measure first, by their places in the list of makings.
+    pub fn foods_of(&self, from: usize, to: usize) -> Vec<usize> {
+        makings().foods(self.foods.row(from.min(to), to.min(self.foods.len())).iter().flatten(), HAND)
     }
 }

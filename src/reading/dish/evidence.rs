@@ -138,7 +138,9 @@ impl<'a> View<'a> {
             let vessel = b > a
                 && t.item(b - 1).is_any("bowl bowls skillet pot cup")
                 && (a..b - 1).all(|k| lexicon().foods.folded(Tokens(t.row(k, b - 1))).is_none());
-            let nothing = title.split(' ').all(|w| lexicon().has("no title", w));
+            // "These are the quick ones" speaks of pieces.
+            let nothing = title.split(' ').all(|w| lexicon().has("no title", w))
+                || t.row(a, (b + 1).min(t.len())).iter().any(|w| w.is("ones"));
             // "Nine lasagna noodles boiled", "lots of chutney": an amount or a preparation, no name.
             let first = Tokens(t.row(a, b.max(a)));
             let dish = b > a + 2 && lexicon().dishes.folded(Tokens(t.row(b - 1, b))).is_some();

@@ -5,12 +5,12 @@
 //! introduction to the end of the dish are weighed.
 
 use super::super::scan::unlisted::unknown;
-use super::super::vectors::{Sum, WIDTH, likeness};
-use super::super::weights::{TITLES, VECTORS};
+use super::super::weights::TITLES;
 use super::evidence::{Candidate, View, follower, neighbour};
 use super::title::{is_weak, same_dish};
 use crate::item::Items;
 use crate::lexicon::lexicon;
+use crate::lexicon::makings::makings;
 use crate::token::{Kind, Token, Tokens, fold};
 
 /// The clauses of a dish and what stands for its name so far.
@@ -25,8 +25,8 @@ pub struct Stretch<'a> {
     pub opened: &'a str,
     /// The names that opened the others.
     pub others: Vec<&'a str>,
-    /// The sum of its words' rows.
-    pub said: Sum,
+    /// The foods it measures first, by their places in the list of makings.
+    pub foods: Vec<usize>,
 }
 
 /// A name that was said, and how.
@@ -41,17 +41,15 @@ pub struct Said {
 
 /// A dish may be called by so many words of no list.
 const UNLISTED: usize = 6;
-/// How alike a name and the words of a dish are, as an answer.
-fn like(name: &Sum, said: &Sum) -> &'static str {
-    if name.iter().all(|n| *n == 0) {
-        return "none";
-    }
-    match likeness(name, said) {
-        i32::MIN..32 => "no",
-        32..80 => "little",
-        80..128 => "some",
-        128..176 => "much",
-        176.. => "all",
+/// How much of its foods goes into dishes of that name, as an answer.
+fn goes_with(title: &str, foods: &[usize]) -> &'static str {
+    match makings().share(&makings().called(title).dishes, foods) {
+        i32::MIN..0 => "none",
+        0..150 => "no",
+        150..300 => "little",
+        300..450 => "some",
+        450..600 => "much",
+        600.. => "all",
     }
 }
 
@@ -228,9 +226,7 @@ impl View<'_> {
         let often = self.said(&words, 0, t.len(), 5);
         put("often", ["0", "1", "2", "3", "4", "5"][often.min(5)]);
         put("often, kind", &format!("{}, {kind}", often.min(4)));
-        let mut sum = [0; WIDTH];
-        words.iter().for_each(|w| VECTORS.add(&mut sum, w));
-        put("like its words", like(&sum, &s.said));
+        put("goes with its foods", goes_with(&name.candidate.title, &s.foods));
         put("part", yes(lists.components.folded(last).is_some()));
     }
 

@@ -7,7 +7,7 @@
 //! been judged once, they are judged again with what the first round said of their neighbours (`again.txt`).
 
 use super::super::scan::Item;
-use super::super::weights::{AGAIN, TREES, TURNS, VECTORS, Weights};
+use super::super::weights::{AGAIN, TREES, TURNS};
 use super::company::LIKE;
 use super::evidence::{Candidate, SITTING, View};
 use super::part::component;
@@ -15,7 +15,6 @@ use super::title::same_dish;
 use super::topic::{Measured, RECENT};
 use crate::grammar::number;
 use crate::item::Items;
-use crate::lexicon::lexicon;
 use crate::recipe::Use;
 use crate::token::{Kind, Tokens, fold};
 use std::ops::Range;
@@ -38,8 +37,6 @@ pub struct InHand<'a> {
     pub since: usize,
     /// What it is called; none where it has no name of its own yet.
     pub titles: &'a [&'a str],
-    /// How many dishes were opened so far.
-    pub dishes: usize,
 }
 
 /// What the weights say of a gap.
@@ -77,17 +74,15 @@ impl Judged {
 pub type Turn = (usize, Option<Candidate>);
 
 /// How many facts a gap has.
-pub const FACTS: usize = 50 + LIKE;
+pub const FACTS: usize = 29 + LIKE;
 /// How many facts its neighbours add.
-pub const CONTEXT: usize = 17;
+pub const CONTEXT: usize = 9;
 /// The sum of a gap that is not there, or was not judged.
 pub const UNJUDGED: i32 = -2304;
 /// The sum of a name or a beginning that is not there: below the plainest "no".
 const NONE: i32 = -144;
 /// A name whose sum is lower than this does not open the dish, even where one begins.
 const UNLIKELY: i32 = -40;
-/// What a part of the dish needs more than a dish, in the whole numbers of the trees.
-const PART: i32 = 200;
 /// A gap says no more than this to the sum of its words.
 const WORDS: usize = 200;
 /// What is said last leads up to the food: so many words.
@@ -157,26 +152,14 @@ impl View<'_> {
         pairs.iter().for_each(|p| put("first two", p));
     }
 
-    /// How often one of these names, or its last word, is said in a stretch, counted up to three.
-    fn told_of(&self, names: &[&str], head: bool, within: Range<usize>) -> usize {
-        let all = names.iter().map(|name| {
-            let words: Vec<String> = name.split(' ').filter(|w| !w.is_empty()).map(fold).collect();
-            let from = if head { words.len().saturating_sub(1) } else { 0 };
-            self.said(&words[from..], within.start, within.end, 3)
-        });
-        all.max().unwrap_or(0)
-    }
-
-    fn is_part(&self, name: &Candidate) -> bool {
-        lexicon().components.folded(Tokens(self.tokens.row(name.to - 1, name.to))).is_some()
-    }
-
-    fn is_planned(&self, name: &Candidate) -> bool {
-        self.planned.iter().any(|p| same_dish(&p.0, &name.title))
+    /// How often the last word of a name is said in a stretch, counted up to three.
+    fn told_of(&self, name: &str, within: Range<usize>) -> i32 {
+        let word = name.rsplit(' ').next().map(fold);
+        word.map_or(0, |w| self.said(&[w], within.start, within.end, 3) as i32)
     }
 
     /// The facts of a gap that the trees ask for.
-    pub fn facts(&self, gap: &Gap, hand: InHand<'_>, sums: &Sums, vectors: &Weights) -> [i32; FACTS] {
+    pub fn facts(&self, gap: &Gap, hand: InHand<'_>, sums: &Sums) -> [i32; FACTS] {
         let all = gap.from..=gap.to;
         let whole = |n: usize| i32::try_from(n.min(1000)).unwrap_or(1000);
         let count = |holds: &dyn Fn(usize) -> bool| whole(all.clone().filter(|n| holds(*n)).count());
@@ -187,12 +170,9 @@ impl View<'_> {
         // A list of any length is read in time by looking back at so many foods.
         let had: Vec<&String> = foods(opened.max(k.saturating_sub(RECENT))..k).collect();
         let rest: Vec<&String> = foods(k..measured.len().min(k + 24)).take(24).collect();
-        let next: Vec<&String> = foods(k..measured.len().min(k + 5)).take(6).collect();
         let again = |row: &[&String]| row.iter().filter(|f| had.contains(f)).count();
-        let repeats = (0..had.len()).filter(|j| had[..*j].contains(&had[*j])).count();
         let use_of = |n: usize| self.clauses.item(n).main;
         let best = sums.named.first();
-        let best_name = best.map(|b| &b.2.title);
         let sum = |k: usize| sums.named.get(k).map_or(NONE, |s| s.0);
         let may = |n: usize| self.may_start(n);
         let begun = |may: &dyn Fn(usize) -> bool| {
@@ -201,29 +181,17 @@ impl View<'_> {
         };
         // A list that is told again has its figures again.
         let after = self.measured.partition_point(|m| m.clause < gap.to);
-        let since = self.measured.partition_point(|m| m.clause < hand.since).max(after.saturating_sub(RECENT));
         let all_before = &self.measured[after.saturating_sub(2 * RECENT)..after];
         let coming = &self.measured[after..self.measured.len().min(after + 6)];
-        let same = |had: &[Measured]| {
-            let told = |m: &&Measured| had.iter().any(|h| h.head == m.head && h.figure == m.figure && h.unit == m.unit);
-            coming.iter().filter(told).count()
-        };
-        let same_figure = same(&self.measured[since.min(after)..after]);
-        let again_before = same(all_before);
+        let same = |m: &Measured, h: &Measured| h.head == m.head && h.figure == m.figure && h.unit == m.unit;
+        let again_before = coming.iter().filter(|m| all_before.iter().any(|h| same(m, h))).count();
         let title = hand.titles.first().copied().unwrap_or("");
         let part = |n: usize| matches!(component(self.tokens, self.clauses.item(n), title), Some(Some(_)));
-        // What the introduction promised, and what the rest of the talk comes back to.
-        let done = |p: &str| hand.titles.iter().any(|t| same_dish(p, t));
-        let left = self.planned.iter().filter(|p| !done(&p.0)).count().saturating_sub(hand.dishes.saturating_sub(1));
         let start = self.clauses.item(gap.from).piece.from;
-        let end = self.clauses.item(gap.to).piece.to;
-        let after_gap = end..self.tokens.len().min(end + SITTING);
-        let name: Vec<&str> = best_name.iter().map(|n| n.as_str()).collect();
         let serves = |n: usize| {
             let c = self.clauses.item(n);
             self.found.row(c.found.0, c.found.1).iter().any(|f| matches!(f.item, Item::Yield(_)))
         };
-        let to = self.clauses.item(gap.to);
         let lately = measured[k - 1];
         let plain = [
             sum(0),
@@ -239,47 +207,26 @@ impl View<'_> {
             count(&|n| self.closes[n]),
             whole(had.len()),
             whole(rest.len()),
-            whole(again(&next)),
-            whole(next.len()),
-            whole(repeats),
-            whole(k - opened),
             whole((measured.len() - k).min(60)),
             whole((measured[opened]..=lately).rev().take(300).filter(|n| use_of(*n) == Use::Action).count()),
             whole(lately - measured[opened]),
             best.map_or(-1, |b| i32::from(b.2.strength)),
-            count(&|n| self.clauses.item(n).cues.story),
             whole(100 * again(&rest) / rest.len().max(1)),
             measured.get(k + 1).map_or(99, |m| whole(m - gap.to)),
             if k > 1 { whole(lately - measured[k - 2]) } else { 99 },
             whole(self.amounts[gap.to]),
-            best.filter(|b| b.1 == gap.to).map_or(NONE, |b| b.0),
-            i32::from(self.closes[lately]),
-            i32::from(to.piece.opens),
-            i32::from(to.piece.breaks),
-            i32::from(may(gap.to)),
             whole(self.clauses.len() - gap.to),
-            best.map_or(0, |b| whole(b.2.title.split(' ').count())),
             best.map_or(-1, |b| whole(gap.to - b.1)),
-            whole(hand.dishes),
             sums.said,
-            whole(same_figure),
             count(&part),
-            i32::from(sums.named.first().is_some_and(|s| self.is_part(&s.2))),
-            best.map_or(-1, |b| i32::from(self.is_planned(&b.2))),
             whole(again_before),
-            whole(self.planned.len().min(9)),
-            whole(left.min(9)),
-            i32::from(self.planned.iter().any(|p| hand.titles.iter().any(|t| same_dish(&p.0, t)))),
-            whole(self.told_of(hand.titles, false, after_gap.clone())),
-            whole(self.told_of(hand.titles, true, after_gap.clone())),
-            whole(self.told_of(&name, true, after_gap)),
-            whole(self.told_of(&name, true, start.saturating_sub(SITTING)..start)),
+            best.map_or(0, |b| self.told_of(&b.2.title, start.saturating_sub(SITTING)..start)),
             whole(100 * gap.to / self.clauses.len().max(1)),
             count(&serves),
         ];
         let mut all = [0; FACTS];
         all[..plain.len()].copy_from_slice(&plain);
-        all[plain.len()..].copy_from_slice(&self.company(gap, hand, vectors));
+        all[plain.len()..].copy_from_slice(&self.company(gap, hand, best.map(|b| &b.2), &had));
         all
     }
 
@@ -298,7 +245,6 @@ impl View<'_> {
             measured[range].iter().flat_map(|n| &self.foods[*n]).take(RECENT).collect()
         };
         let (had, gets) = (foods(before..k), foods(k..after));
-        let once = |row: &[&String]| (0..row.len()).filter(|j| !row[..*j].contains(&row[*j])).count();
         let shared = (0..had.len()).filter(|j| !had[..*j].contains(&had[*j]) && gets.contains(&had[*j])).count();
         let end = measured.get(after).copied().unwrap_or(self.clauses.len()).min(gap.to + 300);
         let steps = self.clauses.row(gap.to, end.max(gap.to)).iter().filter(|c| c.main == Use::Action).count();
@@ -306,19 +252,11 @@ impl View<'_> {
             sum(Some(k)),
             sum(k.checked_sub(1)),
             sum(Some(k + 1)),
-            sum(k.checked_sub(2)),
-            sum(Some(k + 2)),
             best(k.saturating_sub(4)..k),
             best(k + 1..k + 5),
-            whole(k - before),
             whole(after - k),
-            whole(had.len()),
             whole(gets.len()),
             whole(shared),
-            whole(100 * shared / once(&had).min(once(&gets)).max(1)),
-            whole(had.len() - once(&had)),
-            whole((k.saturating_sub(RECENT)..k).filter(near).count()),
-            whole((k + 1..far).filter(near).count()),
             whole(steps),
         ]
     }
@@ -329,7 +267,7 @@ impl View<'_> {
             self.sums(gap, hand, &|n, c| self.weigh(n, c, opened), &|n| self.weigh_start(n, opened), &|sign, word| {
                 TURNS.of(sign, word)
             });
-        let facts = self.facts(gap, hand, &sums, &VECTORS);
+        let facts = self.facts(gap, hand, &sums);
         Judged {
             sum: TREES.sum(&facts),
             facts,
@@ -340,7 +278,7 @@ impl View<'_> {
     }
 
     /// Where in a gap another dish begins, if one does. `all` holds the sums of all gaps from a first round.
-    pub fn turn(&self, gap: &Gap, hand: InHand<'_>, judged: &Judged, all: Option<&[i32]>) -> Option<Turn> {
+    pub fn turn(&self, gap: &Gap, judged: &Judged, all: Option<&[i32]>) -> Option<Turn> {
         let sums = &judged.sums;
         let sum = match all {
             None => judged.sum,
@@ -361,15 +299,6 @@ impl View<'_> {
                 best.map(|k| (gap.from + k, None))
             }
         };
-        // A part of the dish ("the white sauce", "Topping.") needs more than a dish does, unless it was planned as one.
-        let part = match &turn {
-            Some((_, Some(name))) => self.is_part(name) && !self.is_planned(name),
-            Some((n, None)) => {
-                let title = hand.titles.first().copied().unwrap_or("");
-                matches!(component(self.tokens, self.clauses.item(*n), title), Some(Some(_)))
-            }
-            None => false,
-        };
-        turn.filter(|_| sum > if part { PART } else { 0 })
+        turn.filter(|_| sum > 0)
     }
 }

@@ -5,18 +5,25 @@
 //! make no figure: they only leave out a line. What spoke of it speaks of the line it was another name of, if there is one; and if that
 //! one has no figure, it has the one that was said under the other name.
 
-use super::super::vectors::{Sum, WIDTH, likeness};
-use super::super::weights::{ASTRAY, STRAYS, Trees, VECTORS, Weights};
+use super::super::weights::{ASTRAY, STRAYS, Trees, Weights};
 use super::trust::{self, View};
 use super::{Entry, Ledger};
 use crate::item::Items;
+use crate::lexicon::makings::makings;
 use crate::lexicon::tagged;
-use crate::token::fold;
 
 /// How many facts a line has.
 pub const FACTS: usize = trust::FACTS + BESIDE;
 /// The facts of the lines beside it.
-const BESIDE: usize = 11;
+const BESIDE: usize = 12;
+/// What the lines of a card are judged beside.
+pub struct Company {
+    /// The foods of all of them, by their places in the list of makings.
+    foods: Vec<usize>,
+    /// The dishes that are called as this one is.
+    called: Vec<usize>,
+}
+
 /// A card with fewer lines is left as it is.
 const FEW: usize = 4;
 /// Stands for a place that there is not.
@@ -29,7 +36,7 @@ impl View<'_> {
         if lines < FEW {
             return vec![false; lines];
         }
-        let all = self.names();
+        let all = self.company();
         let sums: Vec<i32> = (0..lines).map(|line| self.asks(line, &all, &STRAYS, &ASTRAY)).collect();
         // Of two names for one food the likelier goes, never both; and not the fuller one with its figure.
         let mut strays = vec![false; lines];
@@ -47,28 +54,27 @@ impl View<'_> {
     }
 
     /// What weights and trees say of a line; above zero it is a yes.
-    pub(super) fn asks(&self, line: usize, all: &Sum, weights: &Weights, trees: &Trees) -> i32 {
+    pub(super) fn asks(&self, line: usize, all: &Company, weights: &Weights, trees: &Trees) -> i32 {
         let mut sum = weights.bias();
         self.signs(line, |sign, answer| sum += weights.of(sign, answer));
         trees.sum(&self.all_facts(line, all, sum))
     }
 
-    /// The sum of the names of all lines.
-    pub fn names(&self) -> Sum {
-        let mut sum = [0; WIDTH];
-        self.book.lines.iter().for_each(|l| add(&mut sum, &l.name));
-        sum
+    /// The foods of all lines, and the dishes that are called as this one is.
+    pub fn company(&self) -> Company {
+        let foods = makings().foods(self.book.keys.iter().filter_map(|k| k.last()), FAR);
+        Company { foods, called: makings().called(self.title).dishes }
     }
 
-    /// The facts of a line that the trees ask for; `all` sums up the names, `sum` is what the weights say of its words.
-    pub fn all_facts(&self, line: usize, all: &Sum, sum: i32) -> [i32; FACTS] {
+    /// The facts of a line that the trees ask for; `all` holds all lines, `sum` is what the weights say of its words.
+    pub fn all_facts(&self, line: usize, all: &Company, sum: i32) -> [i32; FACTS] {
         let mut facts = [0; FACTS];
         facts[..trust::FACTS].copy_from_slice(&self.facts(line, sum));
         facts[trust::FACTS..].copy_from_slice(&self.beside(line, all));
         facts
     }
 
-    fn beside(&self, line: usize, all: &Sum) -> [i32; BESIDE] {
+    fn beside(&self, line: usize, all: &Company) -> [i32; BESIDE] {
         let whole = |n: usize| i32::try_from(n.min(FAR)).unwrap_or(0);
         let lines = &self.book.lines;
         let at = |line: usize| {
@@ -87,10 +93,8 @@ impl View<'_> {
             .map(|id| self.found.item(id).from)
             .collect();
         let tags = self.book.tags[line];
-        let mut mine = [0; WIDTH];
-        add(&mut mine, &lines[line].name);
-        let mut rest = *all;
-        rest.iter_mut().zip(&mine).for_each(|(a, b)| *a -= b);
+        let mine = makings().foods(self.book.keys[line].last().into_iter(), 1);
+        let rest: Vec<usize> = all.foods.iter().copied().filter(|f| !mine.contains(f)).collect();
         [
             other.map_or(0, |o| o.1),
             whole(other.map_or(FAR, |o| o.2.1.abs_diff(from))),
@@ -102,14 +106,10 @@ impl View<'_> {
             whole(places.iter().filter(|p| **p < from).max().map_or(FAR, |p| from - p)),
             whole(places.iter().filter(|p| **p > from).min().map_or(FAR, |p| p - from)),
             whole(places.iter().filter(|p| **p < from).count()),
-            likeness(&mine, &rest),
+            makings().share(&makings().held(&rest).likely(), &mine),
+            makings().share(&all.called, &mine),
         ]
     }
-}
-
-/// Adds the rows of the words of a name.
-fn add(sum: &mut Sum, name: &str) {
-    name.split([' ', '-']).for_each(|w| VECTORS.add(sum, &fold(w)));
 }
 
 impl Ledger {

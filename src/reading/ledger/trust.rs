@@ -28,6 +28,8 @@ pub struct View<'a> {
     pub(super) clauses: &'a [Sorted],
     pub(super) found: &'a [Found],
     plan: &'a Plan,
+    /// What the dish is called so far.
+    pub(super) title: &'a str,
     pub(super) book: &'a Ledger,
     /// For each line, the findings that speak of it, each with its clause.
     told: Vec<Vec<(usize, usize)>>,
@@ -72,12 +74,13 @@ impl<'a> View<'a> {
                 () => 4,
             };
         }
-        View { tokens, clauses, found, plan, book, told, asked, measured }
+        let title = plan.dishes.get(card).map_or("", |d| &d.title);
+        View { tokens, clauses, found, plan, title, book, told, asked, measured }
     }
 
     /// How doubtful the figure of each line is: above zero it is to be asked for.
     pub fn doubts(&self) -> Vec<i32> {
-        let all = self.names();
+        let all = self.company();
         (0..self.book.lines.len()).map(|line| self.asks(line, &all, &DOUBTS, &DOUBTED)).collect()
     }
 
