@@ -2,7 +2,7 @@
 //!
 //! With the feature `packed` they are built in, deflated by `pack.rs`, and unpacked at first use. Without it, as in the page,
 //! they are a file beside the wasm (`words.txt`, the same text) that [`supply`] takes before anything is read: words are
-//! three tenths of the page's weight, and a browser that has them need not load them again when only code has changed.
+//! two thirds of the page's weight, and a browser that has them need not load them again when only code has changed.
 
 use std::sync::OnceLock;
 

@@ -1,6 +1,6 @@
 //! Build script: packs the word lists for the page.
 //!
-//! The lists are text that a cook can review, 280 KB of it, and text squeezes to a third. The build strips their comments,
+//! The lists are text that a cook can review, and text squeezes to a third. The build strips their comments,
 //! joins them and deflates them (RFC 1951) into one block, which `lexicon::lists` inflates once. Each list stands in the
 //! block after a line of its own name that begins with '@'.
 
