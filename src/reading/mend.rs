@@ -159,6 +159,17 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
                         && lists.verbs.exact(Tokens(&before[before.len() - 3..])).is_some()
             };
             let ordered = last.is_some_and(|t| t.is("and")) && rest.at_any("cord");
+            // "A leak and an onion", "two carrots, a leak": beside another vegetable, which no pipe is.
+            if rest.at("leak") && last.is_some_and(|t| t.is("a")) {
+                let produce = |row: Tokens<'_>| lists.foods.folded(row).is_some_and(|f| f.1.is("produce"));
+                let joins = |t: &Token| t.kind == Kind::Comma || t.is("and");
+                let after = next.first().is_some_and(joins) && next.skip(1).at_any("a an one two three");
+                let n = before.len();
+                let led = n > 2 && joins(&before[n - 2]) && produce(Tokens(&before[n - 3..n - 2]));
+                if led || after && produce(next.skip(2)) {
+                    return true;
+                }
+            }
             // "the pair salad"
             if lists.dishes.folded(next).is_some() && rest.at_any("pair leak beat chilly currant") {
                 return true;

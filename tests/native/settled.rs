@@ -237,3 +237,13 @@ fn amounts_that_stand_apart() {
         ("A tin of tomatoes, half a tin. Half? Half a tin.", "1/2 can tomatoes"),
     ]);
 }
+
+#[test]
+fn a_vegetable_that_was_heard_as_another_word() {
+    check(&[
+        ("Soften a leak and an onion.", "1 leek; 1 onion"),
+        ("Two carrots, a leak.", "2 carrots; 1 leek"),
+        ("There was a leak and a plumber came. One onion.", "1 onion"),
+        ("We had a leak and water everywhere. One onion.", "1 onion"),
+    ]);
+}

@@ -16,6 +16,11 @@ use crate::lexicon::tagged;
 pub const FACTS: usize = trust::FACTS + BESIDE;
 /// The facts of the lines beside it.
 const BESIDE: usize = 12;
+/// A card with fewer lines is left as it is.
+const FEW: usize = 4;
+/// Stands for a place that there is not.
+const FAR: usize = 1000;
+
 /// What the lines of a card are judged beside.
 pub struct Company {
     /// The foods of all of them, by their places in the list of makings.
@@ -23,11 +28,6 @@ pub struct Company {
     /// The dishes that are called as this one is.
     called: Vec<usize>,
 }
-
-/// A card with fewer lines is left as it is.
-const FEW: usize = 4;
-/// Stands for a place that there is not.
-const FAR: usize = 1000;
 
 impl View<'_> {
     /// The lines that are no ingredients.
