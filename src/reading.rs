@@ -7,12 +7,13 @@
 //! 5. [`dish`]: clauses go to dishes and to parts of them.
 //! 6. [`ledger`]: amounts become lines; parts are booked against them.
 //! 7. [`oven`]: oven settings, pans and times.
-//! 8. [`method`] and [`notes`]: actions become steps, remarks become notes.
+//! 8. [`makes`]: how much it makes; [`method`] and [`notes`]: actions become steps, remarks become notes.
 //! 9. [`query`]: what to ask.
 
 pub mod clause;
 pub mod dish;
 pub mod ledger;
+pub mod makes;
 pub mod mend;
 pub mod method;
 pub mod notes;
@@ -26,7 +27,7 @@ pub mod weights;
 use crate::draft::format::talk;
 use crate::item::Items;
 use crate::measure::Unit;
-use crate::recipe::{Book, Card, Clause, Fix, Said, Yield};
+use crate::recipe::{Book, Card, Clause, Fix, Yield};
 use crate::token::Token;
 use crate::token::lex::lex;
 use scan::{Found, Item};
@@ -94,37 +95,8 @@ pub fn read(draft: &str) -> Book {
         let notes = notes::notes(&tokens, &sorted, &found, &plan, k, &written.told);
         let doubts = ledger::trust::View::new(&tokens, &sorted, &found, &plan, k, &book).doubts();
         let queries = query::queries(&book, &settings, &doubts);
-        let extent = plan.extent[k].clone();
-        let makes = sorted
-            .iter()
-            .enumerate()
-            .take(extent.end)
-            .skip(extent.start)
-            .filter(|(n, c)| plan.card[*n] == Some(k) && !c.cues.story && !c.cues.called)
-            .find_map(|(_, c)| {
-                found.row(c.found.0, c.found.1).iter().find_map(|f| match &f.item {
-                    Item::Yield(y) => {
-                        Some(Said { what: y.clone(), span: tokens.item(f.from).span.to(tokens.item(f.to - 1).span) })
-                    }
-                    _ => None,
-                })
-            });
-        // "She says it feeds fifteen."
-        let makes = makes.or_else(|| {
-            let mine = sorted.iter().enumerate().take(extent.end).skip(extent.start);
-            mine.filter(|(n, c)| plan.card[*n] == Some(k) && c.cues.story).find_map(|(_, c)| {
-                found.row(c.found.0, c.found.1).iter().find_map(|f| match &f.item {
-                    Item::Yield(y)
-                        if y.of == "servings"
-                            && tokens.row(c.piece.from, f.from).iter().any(|t| t.is_any("says said")) =>
-                    {
-                        Some(Said { what: y.clone(), span: tokens.item(f.from).span.to(tokens.item(f.to - 1).span) })
-                    }
-                    _ => None,
-                })
-            })
-        });
         let title = if d.title.is_empty() { fallback_title(&book) } else { d.title.clone() };
+        let makes = makes::makes(&tokens, &sorted, &found, &plan, k, &d.title);
         cards.push(Card {
             title,
             title_span: d.span,

@@ -1,11 +1,12 @@
 //! Yields: "feeds eight, ten if there's ham" becomes 8 to 10 servings, "makes about two dozen cookies" 24 cookies.
 
 use super::number::{about, number};
+use crate::item::Items;
 use crate::lexicon::Sets;
 use crate::lexicon::lexicon;
 use crate::measure::{Ratio, bounds};
 use crate::token::input::miss;
-use crate::token::{Kind, Read, Tokens};
+use crate::token::{Kind, Read, Token, Tokens};
 
 /// What is counted out so that its count alone is a yield.
 const STRONG: &str = "piece bar serving portion square cookie muffin cupcake brownie bowl slice";
@@ -22,7 +23,9 @@ pub struct SaidYield {
 }
 
 const SERVE: &str = "serves serve served feeds feed fed serving";
-const MAKE: &str = "makes make made gives yields yield gave got get gets does making fills fill";
+const MAKE: &str = "makes make made gives yields yield gave give got get gets does making fills fill cuts";
+/// "Four hundred people", alone, is a story.
+const CROWD: i64 = 100;
 const PEOPLE: &str = "people fed";
 
 /// yield := serve-verb "about"? number people? ("," number "if" …)? | make-verb "you"? "about"? number thing
@@ -31,7 +34,7 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let Some(t) = i.first() else { return miss(i) };
     let serve = t.is_any(SERVE);
     let make = t.is_any(MAKE);
-    let food_for = t.is_any("food enough dinner supper plenty") && i.get(1).is_some_and(|t| t.is("for"));
+    let food_for = t.is_in("meals") && i.get(1).is_some_and(|t| t.is("for"));
     let hungry = t.is("do") && number(i.skip(1)).is_ok_and(|(rest, _)| rest.at_any("hungry people"));
     let people = t.is("for")
         && number(i.skip(1))
@@ -91,27 +94,87 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
     {
         return miss(i);
     }
-    // "feeds eight, ten if there's ham", "four hungry people, or six that are minding themselves".
-    let mut next = rest;
+    more_if(&mut rest, low, &mut high);
+    let of = if serve || food_for || people || hungry || is_people(&of) { "servings".to_string() } else { of };
+    Ok((rest, SaidYield { low, high, of }))
+}
+
+/// "Feeds eight, ten if there's ham", "four hungry people, or six that are minding themselves": the figure after the first.
+fn more_if(rest: &mut Tokens<'_>, low: Ratio, high: &mut Ratio) {
+    let mut next = *rest;
     if next.first().is_some_and(|t| t.kind == Kind::Comma) {
         next = next.skip(1);
     }
-    if next.at("or") || next.at("maybe") {
+    if next.at_any("or maybe") {
         next = next.skip(1);
     }
     if next.len() < rest.len()
         && let Ok((after, more)) = number(next)
-        && more.low > high
+        && more.low > *high
         && more.low < low * Ratio::whole(3)
         && (after.at_any("if that when people servings depending")
             || (after.is_empty() || after.first().is_some_and(|t| t.ends())))
     {
-        high = more.high;
-        rest = after;
-        what(&mut rest);
+        *high = more.high;
+        *rest = after;
+        what(rest);
     }
-    let of = if serve || food_for || people || hungry || is_people(&of) { "servings".to_string() } else { of };
-    Ok((rest, SaidYield { low, high, of }))
+}
+
+/// How many it feeds, where what was `said` just before leads to the number: "it's for four", "that'll do six", "so that's six
+/// people", "How many does it feed? Six."
+///
+/// served := ("for" | "do" "for"?) "the"? about? number people? end | number people end
+///
+/// # Errors
+///
+/// A miss where it is anything else: "it's for four hours", "five people put salt last year".
+pub fn served<'t>(i: Tokens<'t>, said: &[Token]) -> Read<'t, SaidYield> {
+    let before = said.last();
+    let led = |set: &str| before.is_some_and(|t| t.is_in(set));
+    // "How many does it feed?"
+    let many = said.windows(2).position(|w| w[0].is("how") && w[1].is("many"));
+    let asked = many.is_some_and(|k| {
+        let of = said.row(k + 2, said.len());
+        of.first().is_some_and(|t| t.is_any("people persons servings does will would is it that"))
+            && of.iter().any(|t| t.is_in("asked of a dish"))
+    });
+    let mut rest = i;
+    if i.at("for") && (led("leads to for") || asked) {
+        rest = i.skip(1);
+    } else if i.at_any("do does") && led("leads to do") {
+        rest = i.skip(if i.get(1).is_some_and(|t| t.is("for")) { 2 } else { 1 });
+    } else if before.is_some_and(Token::is_spoken) && !led("leads to people") {
+        return miss(i);
+    }
+    let alone = rest.len() == i.len();
+    while rest.at("the") || about(rest).is_ok() {
+        rest = rest.skip(1);
+    }
+    let (after, n) = number(rest)?;
+    let (low, mut high) = (n.low, n.high);
+    rest = after;
+    if rest.first().is_some_and(|t| t.kind == Kind::Comma)
+        && let Ok((after, more)) = number(rest.skip(1))
+        && more.low > high
+        && after.is_in(PEOPLE)
+    {
+        (rest, high) = (after, more.high);
+    }
+    let mut people = false;
+    while rest.is_in("eaters") || rest.is_in(PEOPLE) {
+        people |= rest.is_in(PEOPLE);
+        rest = rest.skip(1);
+    }
+    if !alone && rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("us you")) {
+        rest = rest.skip(2);
+    }
+    let ends = rest.first().is_none_or(|t| !t.is_spoken() || t.is_in("after people"));
+    if !ends || low < Ratio::whole(2) || !bounds::YIELD.holds(high.floor() as i64) || alone && !(people && high <= Ratio::whole(CROWD)) && !asked {
+        return miss(i);
+    }
+    more_if(&mut rest, low, &mut high);
+    Ok((rest, SaidYield { low, high, of: "servings".into() }))
 }
 
 /// A number of things recipes make that is all of its clause, or comes after "so it's": "twenty four pieces", "so it's 48 bars".
@@ -134,7 +197,7 @@ fn counted(i: Tokens<'_>) -> Read<'_, SaidYield> {
     let of = what(&mut rest);
     let strong = crate::token::listed(STRONG, &crate::token::fold(&of));
     let ends = rest.first().is_none_or(|t| t.kind != Kind::Word && !matches!(t.kind, Kind::Number(_)));
-    let enough = of == "servings" || of == "portions" || n.low >= Ratio::whole(8);
+    let enough = of == "servings" || of == "portions" || led || n.low >= Ratio::whole(8);
     if strong && ends && enough && thing(&of).is_some() {
         let of = if is_people(&of) { "servings".to_string() } else { of };
         return Ok((rest, SaidYield { low: n.low, high: n.high, of }));
@@ -168,6 +231,10 @@ fn what(i: &mut Tokens<'_>) -> String {
         }
         words.push(&t.text);
         *i = i.skip(1);
+        // "That cuts twelve slices keeps in the icebox": in talk without stops the thing itself ends it.
+        if thing(&t.text).is_some() && i.first().is_none_or(|t| thing(&t.text).is_none()) {
+            break;
+        }
     }
     words.join(" ")
 }

@@ -11,7 +11,7 @@ use crate::grammar::number::{Number, number};
 use crate::grammar::pan::pan;
 use crate::grammar::time::time;
 use crate::grammar::word::taken;
-use crate::grammar::yields::{SaidYield, yields};
+use crate::grammar::yields::{SaidYield, served, yields};
 use crate::item::Items;
 use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
@@ -139,7 +139,7 @@ pub fn go_on(tokens: &[Token], found: &mut [Found], first: usize) {
 fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], after_food: bool) -> Vec<Found> {
     let found = |item: Item, n: usize| vec![Found { item, from: at, to: at + n }];
     // "American cheese, eight slices" measures the cheese.
-    if !after_food && let Ok((end, y)) = yields(rest) {
+    if !after_food && let Ok((end, y)) = served(rest, said).or_else(|_| yields(rest)) {
         return found(Item::Yield(y), taken(rest, end));
     }
     if let Ok((end, p)) = pan(rest) {

@@ -330,6 +330,35 @@ fn how_much_it_makes() {
     });
 }
 
+/// What leads to a number tells that it is how many are fed; the card takes the figure that says most.
+#[test]
+fn how_many_it_feeds() {
+    let cases = [
+        ("That is for four, with bread.", "4 servings"),
+        ("It's for six as a starter.", "6 servings"),
+        ("So that's six people, or me and a weekend.", "6 servings"),
+        ("That'll do two, three people.", "2 to 3 servings"),
+        ("It does ten as a side.", "10 servings"),
+        ("Jo: How many does it feed? Ann: Six. Jo: Good.", "6 servings"),
+        ("You get about twenty soups.", "20 soups"),
+        ("Cut the chicken into eight pieces. It feeds four.", "4 servings"),
+        ("It's six pieces.", "6 pieces"),
+        ("It's for four hours.", "no"),
+        ("Five people put salt last year.", "no"),
+        ("It's good for two days.", "no"),
+        ("How many onions do you do? Two.", "no"),
+        ("At the wedding, four hundred people, twenty kilos of leaves.", "no"),
+        ("That's two for the top.", "no"),
+    ];
+    check(&cases, |said| {
+        let book = read(&format!("We're making corn soup. Boil a kilo of corn in two liters of water until soft. {said}"));
+        book.cards[0].makes.as_ref().map_or("no".to_owned(), |y| {
+            let n = spell::number(&plainspoon::grammar::number::Number { low: y.low, high: y.high });
+            format!("{n} {}", y.of)
+        })
+    });
+}
+
 /// Amounts that stand away from their food are put beside it by the reading.
 #[test]
 fn lines_of_a_list() {
