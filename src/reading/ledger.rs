@@ -759,6 +759,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && tokens.get(f.to).is_none_or(|t| !t.is_spoken())
                         && n <= last_measured + 1
                         && last_measured > 0;
+                    let uses_so_many = matches!(f.item, Item::Count(_))
+                        && f.from > c.piece.from
+                        && tokens.item(f.from - 1).is_any("use take put need do")
+                        && tokens.get(f.to).is_none_or(|t| !t.is_spoken());
                     // "I told your cousin four cups and hers came out soupy, so three and a half."
                     // "Two cups of flour, no, it was still sticky, so two and a half cups and a teaspoon of salt."
                     let comes_to = row.at("so")
@@ -788,7 +792,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && !told_again
                         && (of_those || matches!(f.item, Item::Loose(_)))
                         && n <= last_clause + 4;
-                    let awaited = matches!(&f.item, Item::Loose(a) if a.amount.unit().is_some_and(|u| !u.is_loose()))
+                    let awaited = (uses_so_many
+                        || matches!(&f.item, Item::Loose(a) if a.amount.unit().is_some_and(|u| !u.is_loose())))
                         && book.waiting.is_some_and(|w| {
                             n <= w.1
                                 + if settles || row.0.iter().take(4).any(|t| t.is_any("takes need use")) {
@@ -945,8 +950,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                     && tokens.get(f.to + 1).is_some_and(|t| t.is_any("that it them those")))
                             && (said.amount.unit().is_some()
                                 // "Oranges. I'm only using two."
+                                // "Then tomatoes. I use four, ripe."
                                 || headed
-                                    && (uses_fewer || settles || bare_clause)
+                                    && (uses_fewer || settles || bare_clause || uses_so_many)
                                     && p.0.food.is_some_and(|x| x.is("fruit") || x.is("produce") || x.is("egg")))
                     });
                     let own_figure = told_by == 0 || row.0.iter().take(3).any(|t| t.is_any("i we i'm i've mine"));
@@ -964,6 +970,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         let mut mine = food;
                         mine.amount = Some(SaidAmount { amount: said.amount.in_unit(unit), ..said });
                         mine.quantifier = Quantifier::None;
+                        // "The book says half a cup of sugar. That's a dessert. Two tablespoons": as was said before.
+                        let held = |l: &Line| l.name == mine.name && l.amount.is_some_and(|a| a.same_size(&said.amount));
+                        if book.lines.iter().any(held) {
+                            correcting = false;
+                            continue;
+                        }
                         if let Some(e) = book.mention(
                             &mine,
                             &group,

@@ -151,6 +151,18 @@ impl Twice<'_> {
         {
             return true;
         }
+        // "Half a teaspoon of salt for the potatoes. For the meat, one teaspoon of salt."
+        let place = |at: (usize, usize)| {
+            let f = self.found.item(at.1);
+            let from = self.clauses.item(at.0).piece.from.max(f.from.saturating_sub(JOINED));
+            (from..=f.to).rev().find_map(|k| match self.tokens.row(k, k + 3) {
+                [a, b, place] if a.is_any("for in on") && b.is_any("the that each") => Some(&*place.fold),
+                _ => None,
+            })
+        };
+        if place(self.first).zip(place(self.second)).is_some_and(|(a, b)| a != b) {
+            return true;
+        }
         let weights = &*TWICE;
         let mut sum = weights.bias();
         self.signs(|sign, answer| sum += weights.of(sign, answer));

@@ -181,10 +181,11 @@ fn far(held: Amount, new: Amount) -> bool {
     held.is_some_and(|h| h.high() * Ratio::whole(12) < new.low() || new.high() * Ratio::whole(12) < h.low())
 }
 
-/// Whether the food named here is the one that was measured.
+/// Whether the food named here is the one that was measured: "garlic" is the garlic paste.
 fn same(i: Tokens<'_>, food: &SaidFood) -> bool {
     let last = food.name.rsplit(' ').next().map(fold).unwrap_or_default();
-    i.0.iter().take(3).any(|t| *t.fold == *last)
+    let front = i.at("of") && i.get(1).is_some_and(|t| food.name.split(' ').next().map(fold).is_some_and(|w| *t.fold == *w));
+    i.0.iter().take(3).any(|t| *t.fold == *last) || front && i.get(2).is_none_or(|t| !t.is_spoken())
 }
 
 /// The amount that takes the place of the one just said.
@@ -291,7 +292,8 @@ fn reasoned(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount
             _ => None,
         };
         let Some((new, after)) = new else { continue };
-        let ends = after.first().is_none_or(|t| !t.is_spoken());
+        // "No, garlic is less, two teaspoons of garlic."
+        let ends = after.first().is_none_or(|t| !t.is_spoken()) || sure && after.at("of") && same(after, food);
         if ends || led && (sure || !bid) && (!counts(after) || after.at("for") || same(after, food)) {
             return (!new.same_size(&first)).then_some((new, i.len() - after.len()));
         }

@@ -254,7 +254,7 @@ pub(super) fn made_half_and_half(tokens: &[Token], found: &mut Vec<Found>) {
     }
 }
 
-/// "Two big crowns of broccoli", "four links of sausage": so many of them, under that name.
+/// "Two big crowns of broccoli", "four links of sausage", "cardamom, ten pods": so many of them, under that name.
 pub(super) fn counted_parts(tokens: &[Token], found: &mut Vec<Found>) {
     let mut n = 0;
     while n + 1 < found.len() {
@@ -280,6 +280,22 @@ pub(super) fn counted_parts(tokens: &[Token], found: &mut Vec<Found>) {
             }
             found[n + 1].from = from;
             found.remove(n);
+            continue;
+        }
+        let after = found[n + 1].to;
+        let word = tokens.get(after).filter(|t| lexicon().has("counted", &t.fold));
+        let alone = tokens.get(after + 1).is_none_or(|t| !t.is_spoken() || t.is_any("and crushed bruised cracked whole"));
+        let comma = tokens.row(to, found[n + 1].from.max(to)).iter().all(|t| t.kind == Kind::Comma);
+        if let (Item::Count(c), Some(word), true, true) = (&found[n + 1].item, word, alone, comma)
+            && let Some(amount) = Amount::range(c.low, c.high, None)
+            && let Item::Food(x) = &mut found[n].item
+            && x.amount.is_none()
+            && x.food.is_some()
+        {
+            x.amount = Some(SaidAmount::plain(amount));
+            x.name = format!("{} {}", x.name, word.text);
+            found[n].to = after + 1;
+            found.remove(n + 1);
             continue;
         }
         n += 1;
