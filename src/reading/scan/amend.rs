@@ -293,7 +293,7 @@ fn reasoned(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount
         };
         let Some((new, after)) = new else { continue };
         // "No, garlic is less, two teaspoons of garlic."
-        let ends = after.first().is_none_or(|t| !t.is_spoken()) || sure && after.at("of") && same(after, food);
+        let ends = after.first().is_none_or(|t| !t.is_spoken()) || sure && after.at("of") && !after.skip(1).at("the") && same(after, food);
         if ends || led && (sure || !bid) && (!counts(after) || after.at("for") || same(after, food)) {
             return (!new.same_size(&first)).then_some((new, i.len() - after.len()));
         }
