@@ -216,7 +216,7 @@ impl Lexicon {
     /// The length in tokens of the longest phrase of that set at the front, of at most five words; zero where none stands there.
     #[inline(never)]
     pub fn lead(&self, set: &str, i: Tokens<'_>) -> usize {
-        let said = |len: usize| i.0.iter().take(len).map(|t| &*t.text).collect::<Vec<_>>().join(" ");
+        let said = |len: usize| crate::token::said(&i.0[..len]);
         (1..=i.len().min(5)).rev().find(|len| self.has(set, &said(*len))).unwrap_or(0)
     }
 }

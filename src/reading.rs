@@ -3,7 +3,7 @@
 //! 1. [`mend`]: slips of speech-to-text are put right.
 //! 2. [`scan`]: the grammar's productions find amounts, foods, times, heats, pans and yields.
 //! 3. [`clause`]: sentences are cut into clauses, never within a finding.
-//! 4. [`sort`]: each clause gets its main use.
+//! 4. [`sort`]: each clause gets its main use; [`telling`] leaves out what only looks like a step or a note.
 //! 5. [`dish`]: clauses go to dishes and to parts of them.
 //! 6. [`ledger`]: amounts become lines; parts are booked against them.
 //! 7. [`oven`]: oven settings, pans and times.
@@ -22,6 +22,7 @@ pub mod passing;
 pub mod query;
 pub mod scan;
 pub mod sort;
+pub mod telling;
 pub mod weights;
 
 use crate::draft::format::talk;
@@ -69,7 +70,7 @@ pub fn prepare(draft: &str) -> Prepared {
 
 /// Reads a draft: any text at all.
 pub fn read(draft: &str) -> Book {
-    let Prepared { tokens, found, clauses: sorted, fixes } = prepare(draft);
+    let Prepared { tokens, found, clauses: mut sorted, fixes } = prepare(draft);
     let metric = found.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| matches!(a.amount.unit(), Some(Unit::Gram | Unit::Milliliter | Unit::Kilogram | Unit::Liter))))).count() >= 2;
     let mut plan = dish::plan(&tokens, &sorted, &found);
     for k in 0..plan.dishes.len() {
@@ -78,13 +79,20 @@ pub fn read(draft: &str) -> Book {
             plan.fold(k);
         }
     }
+    let kept: Vec<_> = (0..plan.dishes.len())
+        .map(|k| {
+            let mut book = ledger::keep(&tokens, &sorted, &found, &plan, k, false);
+            let strays = ledger::trust::View::new(&tokens, &sorted, &found, &plan, k, &book).strays();
+            book.leave_out(&strays);
+            let doubts = ledger::trust::View::new(&tokens, &sorted, &found, &plan, k, &book).doubts();
+            (book, oven::settings(&tokens, &sorted, &found, &plan, k, metric), doubts)
+        })
+        .collect();
+    // What only looks like a step or a note has told by now where a dish ends and what is on its list.
+    telling::leave_out(&tokens, &mut sorted, &found);
     let mut cards: Vec<Card> = Vec::new();
     let mut places: Vec<Option<usize>> = Vec::new();
-    for (k, d) in plan.dishes.iter().enumerate() {
-        let mut book = ledger::keep(&tokens, &sorted, &found, &plan, k, false);
-        let strays = ledger::trust::View::new(&tokens, &sorted, &found, &plan, k, &book).strays();
-        book.leave_out(&strays);
-        let settings = oven::settings(&tokens, &sorted, &found, &plan, k, metric);
+    for (k, (d, (book, settings, doubts))) in plan.dishes.iter().zip(kept).enumerate() {
         let cx = method::Context { tokens: &tokens, clauses: &sorted, found: &found, plan: &plan, book: &book, metric };
         let written = method::method(&cx, k, &settings.ovens);
         if book.lines.is_empty() {
@@ -93,7 +101,6 @@ pub fn read(draft: &str) -> Book {
         }
         places.push(Some(cards.len()));
         let notes = notes::notes(&tokens, &sorted, &found, &plan, k, &written.told);
-        let doubts = ledger::trust::View::new(&tokens, &sorted, &found, &plan, k, &book).doubts();
         let queries = query::queries(&book, &settings, &doubts);
         let title = if d.title.is_empty() { fallback_title(&book) } else { d.title.clone() };
         let makes = makes::makes(&tokens, &sorted, &found, &plan, k, &d.title);

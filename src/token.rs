@@ -83,6 +83,13 @@ impl Token {
     }
 }
 
+/// The words of a row, parted by spaces.
+#[cfg_attr(target_arch = "wasm32", inline(never))]
+pub fn said(row: &[Token]) -> String {
+    let words: Vec<&str> = row.iter().map(|t| &*t.text).collect();
+    words.join(" ")
+}
+
 /// A letter without its accent.
 fn plain_letter(c: char) -> char {
     const ROWS: [(&str, char); 14] = [

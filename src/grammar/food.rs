@@ -381,8 +381,7 @@ fn adverbs(i: Tokens<'_>) -> usize {
 }
 
 fn join(i: Tokens<'_>, n: usize) -> String {
-    let words: Vec<&str> = i.0.iter().take(n).map(|t| &*t.text).collect();
-    words.join(" ")
+    crate::token::said(i.0.get(..n).unwrap_or(i.0))
 }
 
 /// food := each-amount | amount "of"? name after* | count name after* | "juice" "of" … | quantifier name after* | name after*

@@ -330,8 +330,7 @@ fn starts(i: Tokens<'_>, after_joint: bool) -> bool {
 /// Whether an order stands here: the base form of a verb of the kitchen.
 pub fn order(i: Tokens<'_>) -> bool {
     let Some((n, verb)) = lexicon().verbs.exact(i) else { return false };
-    let said: Vec<&str> = i.0.iter().take(n).map(|t| &*t.text).collect();
-    let base = said.join(" ") == verb.base;
+    let base = crate::token::said(i.0.row(0, n)) == verb.base;
     let everyday = verb.class == VerbClass::Everyday && !i.is_in("everyday order");
     // "chopped onion and cream cheese": a verb form that only names a food is none.
     let noun = lexicon().foods.folded(i).is_some() && !i.get(n).is_some_and(|t| t.is_in("object of an order"));

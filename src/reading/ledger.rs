@@ -263,8 +263,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
             && clauses.get(n + 1).is_none_or(|d| d.piece.opens)
             && let Some((a, b)) = super::scan::unlisted::bare_name(tokens, c.piece.from, c.piece.to)
         {
-            let words: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).collect();
-            passed = Some((SaidFood::named(words.join(" ")), n));
+            passed = Some((SaidFood::named(crate::token::said(tokens.row(a, b))), n));
             continue;
         }
         let mut correcting = taken_back.is_some_and(|t| n <= t + 4);

@@ -19,9 +19,9 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
         if let Some((n, slip)) = lexicon().slips.exact(rest)
             && certain(&out, rest, n, slip)
         {
-            let heard: Vec<&str> = tokens.row(at, at + n).iter().map(|t| &*t.text).collect();
+            let heard = crate::token::said(tokens.row(at, at + n));
             let span = tokens.item(at).span.to(tokens.item(at + n - 1).span);
-            fixes.push(Fix { heard: heard.join(" "), meant: slip.meant.to_string(), span });
+            fixes.push(Fix { heard, meant: slip.meant.to_string(), span });
             for word in slip.meant.split(' ') {
                 out.push(Token {
                     kind: Kind::Word,

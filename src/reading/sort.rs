@@ -568,8 +568,7 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
 /// "added", "adding": a form of doing without its subject.
 fn form_of_doing(tokens: &[Token], at: usize, verb: Option<(usize, Verb)>) -> bool {
     let Some((n, v)) = verb else { return false };
-    let said: Vec<&str> = tokens.row(at, at + n).iter().map(|t| &*t.text).collect();
-    let said = said.join(" ");
+    let said = crate::token::said(tokens.row(at, at + n));
     let first = tokens.item(at).text.as_ref();
     said == v.base || first.ends_with("ing")
 }

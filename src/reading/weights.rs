@@ -112,6 +112,8 @@ impl Trees {
 pub static OPENINGS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/openings.txt")));
 /// Where a dish begins that nobody names.
 pub static STARTS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/starts.txt")));
+/// Whether a clause tells a cook anything.
+pub static TELLING: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/telling.txt")));
 /// Whether a food that was named without an amount belongs on the list.
 pub static MENTIONS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/mentions.txt")));
 /// Which name is the dish's title.

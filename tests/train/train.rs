@@ -11,6 +11,7 @@
 
 mod lines;
 mod strays;
+mod telling;
 mod trees;
 mod turns;
 mod twice;
@@ -442,7 +443,7 @@ fn whole(w: f64) -> i32 {
 
 /// The weight that is written. Where the cut is weighed, what hardly counts would take half the room and is left out.
 fn kept(task: &str, w: f64) -> i32 {
-    let least = if ["openings", "starts", "turns"].contains(&task) { 2 } else { 1 };
+    let least = if ["openings", "starts", "turns", "telling"].contains(&task) { 2 } else { 1 };
     Some(whole(w)).filter(|w| w.abs() >= least).unwrap_or(0)
 }
 
@@ -493,8 +494,8 @@ fn main() {
     let task = if folders.is_empty() { PathBuf::new() } else { folders.remove(0) };
     let task = task.to_string_lossy().into_owned();
     assert!(
-        ["openings", "starts", "turns", "mentions", "titles", "twice", "strays", "doubts"].contains(&task.as_str()),
-        "say what to learn: openings, starts, turns, mentions, titles, twice, strays or doubts"
+        ["openings", "starts", "turns", "mentions", "titles", "twice", "strays", "doubts", "telling"].contains(&task.as_str()),
+        "say what to learn: openings, starts, turns, mentions, titles, twice, strays, doubts or telling"
     );
     if folders.is_empty() {
         folders = vec!["tests/drafts/whole".into(), "tests/drafts/marked".into()];
@@ -505,6 +506,10 @@ fn main() {
     }
     if task == "strays" {
         strays::learn(&folders, trial);
+        return;
+    }
+    if task == "telling" {
+        telling::learn(&folders, trial);
         return;
     }
     if task == "twice" {

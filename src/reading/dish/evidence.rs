@@ -201,8 +201,7 @@ impl<'a> View<'a> {
                 continue;
             }
             let Some((a, b)) = name_run(t, at, to) else { continue };
-            let said: Vec<&str> = t.row(a, b).iter().map(|t| &*t.text).collect();
-            let said = super::title::said(&said);
+            let said = super::title::named(t.row(a, b));
             let exact = self.planned.iter().find(|p| same_dish(&p.0, &said));
             let last = || {
                 self.planned
@@ -229,8 +228,7 @@ impl<'a> View<'a> {
             .find(|k| t.item(*k).is_spoken() && !lexicon().has("before name", &t.item(*k).text))
             .unwrap_or(to);
         if let Some((a, b)) = name_run(t, start, to) {
-            let said: Vec<&str> = t.row(a, b).iter().map(|t| &*t.text).collect();
-            add(super::title::said(&said), a, b, 0, &mut out);
+            add(super::title::named(t.row(a, b)), a, b, 0, &mut out);
         }
         // "Which brings me to Mama's carrots", "you can't have it without the cucumbers", "okay queso, two pounds".
         if self.amounts[n] == 0 || c.piece.opens {
@@ -242,8 +240,7 @@ impl<'a> View<'a> {
             while k < to.min(from + 18) && out.len() < 8 {
                 match name_run(t, k, to).filter(|_| edge(k)) {
                     Some((a, b)) => {
-                        let said: Vec<&str> = t.row(a, b).iter().map(|t| &*t.text).collect();
-                        add(super::title::said(&said), a, b, 0, &mut out);
+                        add(super::title::named(t.row(a, b)), a, b, 0, &mut out);
                         k = b.max(k + 1);
                     }
                     None => k += 1,

@@ -128,8 +128,7 @@ pub(super) fn opening(
         && let Some((a, b)) =
             name_run(tokens, at + 2 + usize::from(tokens.get(at + 2).is_some_and(|t| t.is_any("the my a"))), to)
     {
-        let text: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).collect();
-        let text = text.join(" ");
+        let text = crate::token::said(tokens.row(a, b));
         if let Some(topic) = planned.iter().find(|p| same_dish(&p.0, &text)) {
             return Some(Opening {
                 title: topic.0.clone(),
@@ -208,8 +207,7 @@ pub(super) fn opening(
         let ends = after.is_none_or(Token::ends);
         let then = after.is_some_and(|t| t.is_any("first now next"));
         let comma = after.is_some_and(|t| t.kind == Kind::Comma);
-        let text: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).collect();
-        let text = text.join(" ");
+        let text = crate::token::said(tokens.row(a, b));
         // "Then chickpeas, two cans" names a food of the planned chickpea curry, not the dish.
         let head = |p: &Named| p.0.rsplit(' ').next().is_some_and(|w| fold(w) == *tokens.item(b - 1).fold);
         let topic = planned.iter().find(|p| same_dish(&p.0, &text) && (head(p) || !is_weak(&text))).or_else(|| {

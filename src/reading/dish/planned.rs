@@ -67,8 +67,7 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
                 at
             };
             if let Some((a, b)) = name_run(tokens, at, tokens.len().min(at + 6)) {
-                let name: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).collect();
-                let name = name.join(" ");
+                let name = crate::token::said(tokens.row(a, b));
                 let part = lexicon().components.folded(Tokens(tokens.row(b - 1, b))).is_some() && b - a == 1;
                 if !part && !out.iter().chain(&later).any(|o| same_dish(&o.0, &name)) {
                     later.push((name, Some(tokens.item(a).span.to(tokens.item(b - 1).span))));
@@ -79,8 +78,7 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
                             .filter(|k| tokens.item(*k).is_any("the a doing making it's my"))
                             .find_map(|k| name_run(tokens, k + 1, n));
                         if let Some((a, b)) = before {
-                            let name: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).collect();
-                            out.push((name.join(" "), Some(tokens.item(a).span.to(tokens.item(b - 1).span))));
+                            out.push((crate::token::said(tokens.row(a, b)), Some(tokens.item(a).span.to(tokens.item(b - 1).span))));
                         }
                     }
                 }

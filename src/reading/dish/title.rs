@@ -5,6 +5,11 @@ use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::token::{Kind, Token, Tokens, fold};
 
+/// A row of words as a title.
+pub(super) fn named(row: &[Token]) -> String {
+    said(&[&crate::token::said(row)])
+}
+
 /// Words as a title: a short "is" at the end is no part of it ("banana pudding's first").
 pub(super) fn said(words: &[&str]) -> String {
     let text = words.join(" ");

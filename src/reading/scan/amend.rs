@@ -323,6 +323,5 @@ fn renamed(i: Tokens<'_>, food: &SaidFood) -> Option<(String, Option<crate::lexi
     let rest = rest.skip(2);
     let (n, listed) = lexicon().foods.folded(rest)?;
     let ends = rest.get(n).is_none_or(|t| !t.is_spoken() || t.is_in("after a figure"));
-    let words: Vec<&str> = rest.0.iter().take(n).map(|t| &*t.text).collect();
-    (ends && !same(rest, food)).then(|| (words.join(" "), Some(listed)))
+    (ends && !same(rest, food)).then(|| (crate::token::said(rest.0.row(0, n)), Some(listed)))
 }

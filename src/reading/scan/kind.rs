@@ -101,8 +101,7 @@ pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
         let is_cut = food.food.as_ref().is_some_and(cut) && listed(&format!("{head} {}", kind.name)).is_some();
         if is_cut {
             let last = *end;
-            let said: Vec<&str> = tokens.row(*to + 1, last).iter().map(|t| &*t.text).collect();
-            food.prep.push(said.join(" "));
+            food.prep.push(crate::token::said(tokens.row(*to + 1, last)));
             left[n - 1].to = last;
             found.remove(n);
         } else if describes {

@@ -71,8 +71,8 @@ pub(super) fn unlisted(tokens: &[Token], from: usize, found: &mut Vec<Found>) {
             && tokens.row(name, end).iter().all(unknown)
             && super::joins(tokens.row(end, at), tokens, found[n].to, false)
         {
-            let words: Vec<&str> = tokens.row(name, end).iter().map(|t| &*t.text).collect();
-            let food = SaidFood { amount: Some(said), package: said.package, ..SaidFood::named(words.join(" ")) };
+            let name_said = crate::token::said(tokens.row(name, end));
+            let food = SaidFood { amount: Some(said), package: said.package, ..SaidFood::named(name_said) };
             found[n] = Found { item: Item::Food(Box::new(food)), from: name, to: found[n].to };
         }
         n += 1;
