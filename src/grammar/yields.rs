@@ -1,7 +1,6 @@
 //! Yields: "feeds eight, ten if there's ham" becomes 8 to 10 servings, "makes about two dozen cookies" 24 cookies.
 
 use super::number::{about, number};
-use crate::item::Items;
 use crate::lexicon::Sets;
 use crate::lexicon::lexicon;
 use crate::measure::{Ratio, bounds};
@@ -135,7 +134,7 @@ pub fn served<'t>(i: Tokens<'t>, said: &[Token]) -> Read<'t, SaidYield> {
     // "How many does it feed?"
     let many = said.windows(2).position(|w| w[0].is("how") && w[1].is("many"));
     let asked = many.is_some_and(|k| {
-        let of = said.row(k + 2, said.len());
+        let of = &said[k + 2..];
         of.first().is_some_and(|t| t.is_any("people persons servings does will would is it that"))
             && of.iter().any(|t| t.is_in("asked of a dish"))
     });

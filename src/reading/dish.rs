@@ -1,6 +1,5 @@
 //! Where one dish ends and the next begins, what each is called, and which part of it ("the topping") is being made.
 
-mod again;
 mod company;
 pub mod evidence;
 pub mod naming;
@@ -41,8 +40,6 @@ pub struct Plan {
     pub dialogue: bool,
     /// The clauses from the first of each dish to its last; others may lie between.
     pub extent: Vec<std::ops::Range<usize>>,
-    /// Clauses that tell the list of an earlier dish again.
-    pub retold: Vec<bool>,
     /// The clause in which each dish is first measured; what is named before is only announced.
     pub measured_from: Vec<usize>,
 }
@@ -282,7 +279,6 @@ pub fn cut(
     }
     let speakers = tokens.iter().filter(|t| t.kind == Kind::Break(crate::draft::format::Gap::Speaker)).count();
     plan.dialogue = speakers >= 4;
-    again::retold(clauses, found, &mut plan);
     plan.extent = vec![0..0; plan.dishes.len()];
     for (n, card) in plan.card.iter().enumerate() {
         if let Some(k) = card {

@@ -168,7 +168,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         }
         let row = Tokens(tokens.row(c.piece.from, c.piece.to));
         // What has not been told cannot be told again: "I'm not writing it down" opens a draft.
-        recap |= c.cues.recap && book.lines.len() >= 2 || plan.retold[n];
+        recap |= c.cues.recap && book.lines.len() >= 2;
         let group = plan.group[n].clone();
         let mine = found.row(c.found.0, c.found.1);
         if c.piece.opens && !recap && book.lines.len() >= 2 {

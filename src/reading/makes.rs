@@ -65,7 +65,7 @@ pub fn makes(
             let led = before.is_none_or(|t| !t.is_spoken() || t.is_in("leads to things"));
             // "The four dips", where there are four dishes.
             let dishes = Ratio::whole(plan.dishes.len() as i64);
-            if !led || n.low == dishes || n.low < Ratio::whole(2) || rest.get(last + 1).is_some_and(|t| t.is_any("at of")) {
+            if !led || n.low == dishes || n.low < Ratio::whole(2) || rest.get(last + 1).is_some_and(|t| t.is_any("at of apiece each per")) {
                 continue;
             }
             let of: Vec<&str> = things[..=last].iter().map(|t| &*t.text).collect();

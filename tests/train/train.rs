@@ -1,13 +1,14 @@
 //! Learns the weights of `src/lexicon/weights` from drafts that have an editor's cards beside them.
 //!
-//!     cargo run --release --example train -- [--try] openings|starts|turns|mentions|titles [FOLDER ...]
+//!     cargo run --release --example train -- [--try] TASK [FOLDER ...]
 //!
-//! Without a folder it reads tests/drafts/whole (with cards) and tests/drafts/marked (with marks). `openings` finds where each dish of the cards begins by laying the foods
-//! that the draft measures against the cards, and marks the name that opens it there. `mentions` marks each food that was
-//! named without an amount as one of the card's or not. A logistic regression is fitted to their signs (batch gradient
-//! descent from zero, so the same drafts give the same weights). `turns` learns from the sums of the two before it, each draft weighed by weights
-//! that were learned without it, whether a dish begins between two measured foods. `--try` prints how well weights learned from four fifths of
-//! the drafts do on the rest, and writes nothing.
+//! Without a folder it reads tests/drafts/whole (with cards) and tests/drafts/marked (with marks). `openings` finds where each dish
+//! of the cards begins by laying the foods that the draft measures against the cards, and marks the name that opens it there;
+//! `starts` does so for a beginning without a name. `mentions` marks each food that was named without an amount as one of the
+//! card's or not. A logistic regression is fitted to their signs (batch gradient descent from zero, so the same drafts give the
+//! same weights). `turns` learns from the sums of the two before it, each draft weighed by weights that were learned without it,
+//! whether a dish begins between two measured foods. `titles`, `twice`, `strays`, `doubts` and `telling` are told of where they
+//! stand. `--try` prints how well weights learned from four fifths of the drafts do on the rest, and writes nothing.
 
 mod lines;
 mod strays;

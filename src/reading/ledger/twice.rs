@@ -155,7 +155,7 @@ impl Twice<'_> {
         let place = |at: (usize, usize)| {
             let f = self.found.item(at.1);
             let from = self.clauses.item(at.0).piece.from.max(f.from.saturating_sub(JOINED));
-            (from..=f.to).rev().find_map(|k| match self.tokens.row(k, k + 3) {
+            (from..=f.to).rev().find_map(|k| match self.tokens.row(k, self.tokens.len().min(k + 3)) {
                 [a, b, place] if a.is_any("for in on") && b.is_any("the that each") => Some(&*place.fold),
                 _ => None,
             })
