@@ -169,7 +169,11 @@ pub fn served<'t>(i: Tokens<'t>, said: &[Token]) -> Read<'t, SaidYield> {
         rest = rest.skip(2);
     }
     let ends = rest.first().is_none_or(|t| !t.is_spoken() || t.is_in("after people"));
-    if !ends || low < Ratio::whole(2) || !bounds::YIELD.holds(high.floor() as i64) || alone && !(people && high <= Ratio::whole(CROWD)) && !asked {
+    if !ends
+        || low < Ratio::whole(2)
+        || !bounds::YIELD.holds(high.floor() as i64)
+        || alone && !(people && high <= Ratio::whole(CROWD)) && !asked
+    {
         return miss(i);
     }
     more_if(&mut rest, low, &mut high);

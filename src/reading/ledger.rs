@@ -649,14 +649,23 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     {
                         called = enough.take().map(|e| e.0);
                     }
-                    // "A piece of ginger, like one inch."
-                    if let (Item::Loose(a), Some(line)) = (&f.item, last.filter(|_| last_clause == n))
-                        && a.amount.unit() == Some(Unit::Inch)
+                    // "A piece of ginger, let me say two inches", "lotus stem, one piece, about two hundred grams".
+                    if let (Item::Loose(a), Some(line)) = (&f.item, last.filter(|_| n <= last_clause + 1))
+                        && a.amount
+                            .unit()
+                            .is_some_and(|u| u == Unit::Inch || u.dimension() == crate::measure::Dimension::Weight)
                         && book.lines[line]
                             .amount
                             .is_some_and(|h| h.unit() == Some(Unit::Piece) && h.high() == Ratio::ONE)
-                        && f.from <= mine[..k].last().map_or(f.from, |m| m.to) + 3
-                        && tokens.get(f.to).is_none_or(|t| !t.is_spoken() || t.is("long"))
+                        && tokens
+                            .row(f.from.saturating_sub(8), f.from)
+                            .iter()
+                            .rev()
+                            .take_while(|t| t.is_spoken() && !t.is_any("piece thumb chunk hunk"))
+                            .all(|t| t.is_in("so to say"))
+                        && tokens
+                            .get(f.to)
+                            .is_none_or(|t| !t.is_spoken() || t.is_any("long and") || t.text.ends_with("ed"))
                     {
                         book.lines[line].amount = Some(a.amount);
                         book.lines[line].spans.push(span);
@@ -970,7 +979,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         mine.amount = Some(SaidAmount { amount: said.amount.in_unit(unit), ..said });
                         mine.quantifier = Quantifier::None;
                         // "The book says half a cup of sugar. That's a dessert. Two tablespoons": as was said before.
-                        let held = |l: &Line| l.name == mine.name && l.amount.is_some_and(|a| a.same_size(&said.amount));
+                        let held =
+                            |l: &Line| l.name == mine.name && l.amount.is_some_and(|a| a.same_size(&said.amount));
                         if book.lines.iter().any(held) {
                             correcting = false;
                             continue;

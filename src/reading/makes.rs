@@ -23,7 +23,8 @@ pub fn makes(
     k: usize,
     title: &str,
 ) -> Option<Said<SaidYield>> {
-    let head = title.split([' ', '-']).take_while(|w| !lexicon().has("title end", w)).last().map(fold).unwrap_or_default();
+    let head =
+        title.split([' ', '-']).take_while(|w| !lexicon().has("title end", w)).last().map(fold).unwrap_or_default();
     let mut best: Option<(usize, Said<SaidYield>)> = None;
     let mut take = |rank: usize, what: SaidYield, from: usize, to: usize| {
         if best.as_ref().is_none_or(|b| rank > b.0) {
@@ -65,7 +66,11 @@ pub fn makes(
             let led = before.is_none_or(|t| !t.is_spoken() || t.is_in("leads to things"));
             // "The four dips", where there are four dishes.
             let dishes = Ratio::whole(plan.dishes.len() as i64);
-            if !led || n.low == dishes || n.low < Ratio::whole(2) || rest.get(last + 1).is_some_and(|t| t.is_any("at of apiece each per")) {
+            if !led
+                || n.low == dishes
+                || n.low < Ratio::whole(2)
+                || rest.get(last + 1).is_some_and(|t| t.is_any("at of apiece each per"))
+            {
                 continue;
             }
             let of: Vec<&str> = things[..=last].iter().map(|t| &*t.text).collect();

@@ -351,7 +351,8 @@ fn how_many_it_feeds() {
         ("That's two for the top.", "no"),
     ];
     check(&cases, |said| {
-        let book = read(&format!("We're making corn soup. Boil a kilo of corn in two liters of water until soft. {said}"));
+        let book =
+            read(&format!("We're making corn soup. Boil a kilo of corn in two liters of water until soft. {said}"));
         book.cards[0].makes.as_ref().map_or("no".to_owned(), |y| {
             let n = spell::number(&plainspoon::grammar::number::Number { low: y.low, high: y.high });
             format!("{n} {}", y.of)

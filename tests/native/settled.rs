@@ -239,6 +239,28 @@ fn amounts_that_stand_apart() {
 }
 
 #[test]
+fn figures_of_two_places_and_pieces_that_are_measured() {
+    check(&[
+        ("Half a teaspoon of salt for the dough. For the top one teaspoon of salt.", "1 1/2 teaspoon salt"),
+        ("Two tablespoons of butter for the pan and then a tablespoon of butter for the top.", "3 tablespoon butter"),
+        ("Half a teaspoon of salt in the meat. One teaspoon of salt in the meat.", "1 teaspoon salt"),
+        ("One tablespoon of garlic paste, no, garlic is less, two teaspoons of garlic.", "2 teaspoon garlic paste"),
+        (
+            "One onion. One bunch of dill, chopped. No, wait, half of the dill, the other half stays for the pot.",
+            "1 onion; 1 bunch dill",
+        ),
+        ("A piece of ginger, let me say two inches, crushed.", "2 inch ginger"),
+        ("One onion and ginger, a thumb, let's say one inch.", "1 onion; 1 inch ginger"),
+        ("A piece of parmesan, then two hundred grams of butter.", "1 piece parmesan; 200 gram butter"),
+        ("Two sticks of cinnamon. Cardamom, ten pods. Cloves, six.", "2 stick cinnamon; 10 cardamom pods; 6 cloves"),
+        (
+            "Two tablespoons of sugar. The book says half a cup of sugar. That's a dessert. Two tablespoons.",
+            "2 tablespoon sugar",
+        ),
+    ]);
+}
+
+#[test]
 fn a_vegetable_that_was_heard_as_another_word() {
     check(&[
         ("Soften a leak and an onion.", "1 leek; 1 onion"),

@@ -96,7 +96,11 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
             }
         }
         let [[kept, out], [told, lost]] = tally;
-        println!("held out: {out} of {} clauses of talk left out, {lost} of {} that tell lost", kept + out, told + lost);
+        println!(
+            "held out: {out} of {} clauses of talk left out, {lost} of {} that tell lost",
+            kept + out,
+            told + lost
+        );
         return;
     }
     let train: Vec<&Row> = all.iter().flat_map(|a| &a.1).collect();

@@ -495,7 +495,8 @@ fn main() {
     let task = if folders.is_empty() { PathBuf::new() } else { folders.remove(0) };
     let task = task.to_string_lossy().into_owned();
     assert!(
-        ["openings", "starts", "turns", "mentions", "titles", "twice", "strays", "doubts", "telling"].contains(&task.as_str()),
+        ["openings", "starts", "turns", "mentions", "titles", "twice", "strays", "doubts", "telling"]
+            .contains(&task.as_str()),
         "say what to learn: openings, starts, turns, mentions, titles, twice, strays, doubts or telling"
     );
     if folders.is_empty() {

@@ -78,7 +78,10 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
                             .filter(|k| tokens.item(*k).is_any("the a doing making it's my"))
                             .find_map(|k| name_run(tokens, k + 1, n));
                         if let Some((a, b)) = before {
-                            out.push((crate::token::said(tokens.row(a, b)), Some(tokens.item(a).span.to(tokens.item(b - 1).span))));
+                            out.push((
+                                crate::token::said(tokens.row(a, b)),
+                                Some(tokens.item(a).span.to(tokens.item(b - 1).span)),
+                            ));
                         }
                     }
                 }

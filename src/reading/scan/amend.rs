@@ -184,7 +184,8 @@ fn far(held: Amount, new: Amount) -> bool {
 /// Whether the food named here is the one that was measured: "garlic" is the garlic paste.
 fn same(i: Tokens<'_>, food: &SaidFood) -> bool {
     let last = food.name.rsplit(' ').next().map(fold).unwrap_or_default();
-    let front = i.at("of") && i.get(1).is_some_and(|t| food.name.split(' ').next().map(fold).is_some_and(|w| *t.fold == *w));
+    let front =
+        i.at("of") && i.get(1).is_some_and(|t| food.name.split(' ').next().map(fold).is_some_and(|w| *t.fold == *w));
     i.0.iter().take(3).any(|t| *t.fold == *last) || front && i.get(2).is_none_or(|t| !t.is_spoken())
 }
 
@@ -293,7 +294,8 @@ fn reasoned(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount
         };
         let Some((new, after)) = new else { continue };
         // "No, garlic is less, two teaspoons of garlic."
-        let ends = after.first().is_none_or(|t| !t.is_spoken()) || sure && after.at("of") && !after.skip(1).at("the") && same(after, food);
+        let ends = after.first().is_none_or(|t| !t.is_spoken())
+            || sure && after.at("of") && !after.skip(1).at("the") && same(after, food);
         if ends || led && (sure || !bid) && (!counts(after) || after.at("for") || same(after, food)) {
             return (!new.same_size(&first)).then_some((new, i.len() - after.len()));
         }

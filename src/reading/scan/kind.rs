@@ -283,7 +283,8 @@ pub(super) fn counted_parts(tokens: &[Token], found: &mut Vec<Found>) {
         }
         let after = found[n + 1].to;
         let word = tokens.get(after).filter(|t| lexicon().has("counted", &t.fold));
-        let alone = tokens.get(after + 1).is_none_or(|t| !t.is_spoken() || t.is_any("and crushed bruised cracked whole"));
+        let alone =
+            tokens.get(after + 1).is_none_or(|t| !t.is_spoken() || t.is_any("and crushed bruised cracked whole"));
         let comma = tokens.row(to, found[n + 1].from.max(to)).iter().all(|t| t.kind == Kind::Comma);
         if let (Item::Count(c), Some(word), true, true) = (&found[n + 1].item, word, alone, comma)
             && let Some(amount) = Amount::range(c.low, c.high, None)
