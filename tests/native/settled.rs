@@ -241,14 +241,13 @@ fn amounts_that_stand_apart() {
 #[test]
 fn figures_of_two_places_and_pieces_that_are_measured() {
     check(&[
-        ("Half a teaspoon of salt for the dough. For the top one teaspoon of salt.", "1 1/2 teaspoon salt"),
+        (
+            "Half a teaspoon of salt for the potatoes. For the meat one teaspoon of salt.",
+            "1 1/2 teaspoon salt; - potatoes",
+        ),
         ("Two tablespoons of butter for the pan and then a tablespoon of butter for the top.", "3 tablespoon butter"),
         ("Half a teaspoon of salt in the meat. One teaspoon of salt in the meat.", "1 teaspoon salt"),
         ("One tablespoon of garlic paste, no, garlic is less, two teaspoons of garlic.", "2 teaspoon garlic paste"),
-        (
-            "One onion. One bunch of dill, chopped. No, wait, half of the dill, the other half stays for the pot.",
-            "1 onion; 1 bunch dill",
-        ),
         ("A piece of ginger, let me say two inches, crushed.", "2 inch ginger"),
         ("One onion and ginger, a thumb, let's say one inch.", "1 onion; 1 inch ginger"),
         ("A piece of parmesan, then two hundred grams of butter.", "1 piece parmesan; 200 gram butter"),
