@@ -171,7 +171,7 @@ impl Twice<'_> {
 }
 
 /// A word as the weights know it: "#" for any number, "," for any stop.
-pub(super) fn word(tokens: &[Token], k: usize) -> &str {
+pub(in crate::reading) fn word(tokens: &[Token], k: usize) -> &str {
     match tokens.item(k).kind {
         Kind::Number(_) => "#",
         _ if !tokens.item(k).is_spoken() => ",",
