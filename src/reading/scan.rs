@@ -1,6 +1,7 @@
 //! Tokens become findings: what the productions of the grammar see, each with its place.
 
 pub mod amend;
+mod elided;
 pub mod kind;
 pub mod unlisted;
 
@@ -65,9 +66,15 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
             continue;
         }
         let after_food = out.last().is_some_and(|f| {
-            matches!(&f.item, Item::Food(x) if x.amount.is_none())
-                && at <= f.to + 1
-                && before.is_some_and(|b| b.kind == Kind::Comma)
+            let bare = matches!(&f.item, Item::Food(x) if x.amount.is_none());
+            // "American cheese, eight slices", "celery, I've got two sticks".
+            let between = tokens.row(f.to.min(at), at);
+            bare && match between {
+                [] => before.is_some_and(|b| b.kind == Kind::Comma),
+                [comma, rest @ ..] => {
+                    comma.kind == Kind::Comma && rest.iter().all(|t| t.is_any("i i've we we've have"))
+                }
+            }
         });
         let of_food = out.last().is_some_and(|f| f.to == at && matches!(&f.item, Item::Food(x) if x.amount.is_none()));
         let mut hits = one(rest, before, at, tokens.row(at.saturating_sub(28), at), after_food);
@@ -93,10 +100,12 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     carry_units(tokens, &mut out);
     each_of_before(tokens, &mut out);
     dealt(tokens, &mut out);
+    elided::elided(tokens, &mut out);
     unlisted::unlisted(tokens, from, &mut out);
     kind::long_after(tokens, &mut out);
     attach(tokens, &mut out);
     kind::kind_of(tokens, &mut out);
+    kind::named_again(tokens, &mut out);
     kind::metric_run(&mut out);
     kind::half_of_the_spoon(tokens, &mut out);
     kind::made_half_and_half(tokens, &mut out);
@@ -639,6 +648,13 @@ fn of_them(gap: &[Token], tokens: &[Token], to: usize, food: &SaidFood, count: A
         && gap.iter().all(|t| !t.ends())
 }
 
+/// Whether what was done to the food comes first and no other food: "tomatoes three cut in half".
+fn done_to(i: Tokens<'_>) -> bool {
+    let lists = lexicon();
+    let free = |n: usize| lists.foods.folded(i.skip(n)).is_none() && lists.heads.folded(i.skip(n)).is_none();
+    lists.prep.exact(i).is_some_and(|(n, ())| free(n) && free(n + 1))
+}
+
 /// How many words of a size come first: "your potatoes, three big ones".
 fn sizes(i: Tokens<'_>) -> usize {
     i.0.iter().take(3).take_while(|t| t.is_in("size of a piece")).count()
@@ -662,7 +678,13 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     const TIES: &str = "ties";
     // "Turmeric, the powder, half a teaspoon": which one it is stands between commas.
     let gap = match gap {
-        [first, the, .., last] if !first.is_spoken() && the.is_any("the my") && !last.is_spoken() && gap.len() < 8 => {
+        [first, which, .., last]
+            if !first.is_spoken()
+                && !last.is_spoken()
+                && gap.len() < 8
+                && which.is_in("tells which")
+                && !gap[1..gap.len() - 1].iter().any(Token::ends) =>
+        {
             &gap[gap.len() - 1..]
         }
         _ => gap,
@@ -681,7 +703,7 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     let sizes = sizes(next);
     let next = match next.get(sizes).filter(|_| count) {
         // "Eggplant two big ones peel them."
-        Some(t) if t.is("ones") && sizes > 0 => return tied,
+        Some(t) if t.is_any("ones one") && sizes > 0 => return tied,
         Some(t) if t.is_any("ones them those") => next.skip(sizes + 1),
         // "Potatoes, four medium, peeled."
         Some(t) if !t.is_spoken() => next.skip(sizes),
@@ -692,7 +714,8 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
         let own = next.at("of") && !next.get(1).is_some_and(|t| t.is_any("it them that those these"));
         return tied
             && !own
-            && next.first().is_none_or(|t| !t.is_spoken() || t.is_any("of and because if"))
+            && (next.first().is_none_or(|t| !t.is_spoken() || t.is_any("of and because if"))
+                || gap.is_empty() && done_to(next))
             && !next.at("by");
     }
     // "of it", a stop, or a joint must follow; a food would take the amount for itself.

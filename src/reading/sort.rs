@@ -127,6 +127,13 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
     if i.is_in("joins a story") {
         i = i.skip(1);
     }
+    // "She's putting half a teaspoon of cinnamon": one who films tells what the cook does.
+    if i.at_any("he's she's")
+        && i.get(1).is_some_and(|t| t.is_any("putting adding using pouring"))
+        && crate::grammar::amount::amount(i.skip(2)).is_ok()
+    {
+        return false;
+    }
     if i.at_any("he she he's she's he'd she'd he'll she'll") {
         return true;
     }

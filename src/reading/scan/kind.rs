@@ -173,6 +173,36 @@ pub(super) fn kind_of(tokens: &[Token], found: &mut Vec<Found>) {
     }
 }
 
+/// "Two tablespoons of sugar, brown sugar": the same food by its whole name.
+pub(super) fn named_again(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 1;
+    while n < found.len() {
+        let (left, right) = found.split_at_mut(n);
+        let (Some(Found { item: Item::Food(food), to, .. }), Some(Found { item: Item::Food(whole), from, to: end })) =
+            (left.last_mut(), right.first())
+        else {
+            n += 1;
+            continue;
+        };
+        let again = *from == *to + 1
+            && tokens.item(*to).kind == Kind::Comma
+            && food.amount.is_some()
+            && whole.amount.is_none()
+            && whole.quantifier == Quantifier::None
+            && whole.food.is_some()
+            && whole.name.strip_suffix(food.name.as_str()).is_some_and(|kind| kind.ends_with(' '))
+            && tokens.get(*end).is_none_or(|t| !t.is_spoken());
+        if again {
+            (food.name, food.food) = (whole.name.clone(), whole.food);
+            food.prep.extend(whole.prep.iter().cloned());
+            *to = *end;
+            found.remove(n);
+        } else {
+            n += 1;
+        }
+    }
+}
+
 /// "Your sausages in, eight good pork ones": the count and the kind are theirs.
 fn good_ones(tokens: &[Token], found: &mut Vec<Found>) {
     let mut n = 1;
