@@ -18,6 +18,8 @@ pub const FACTS: usize = trust::FACTS + BESIDE;
 const BESIDE: usize = 12;
 /// A card with fewer lines is left as it is.
 const FEW: usize = 4;
+/// The sum that leaves out a food with a measure of its own.
+const MEASURED: i32 = 100;
 /// Stands for a place that there is not.
 const FAR: usize = 1000;
 
@@ -37,7 +39,12 @@ impl View<'_> {
             return vec![false; lines];
         }
         let all = self.company();
-        let sums: Vec<i32> = (0..lines).map(|line| self.asks(line, &all, &STRAYS, &ASTRAY)).collect();
+        // What was measured, and stands on the list under no other name, goes only where much speaks for it.
+        let bar = |line: usize| {
+            let measures = self.book.lines[line].amount.is_some_and(|a| a.unit().is_some());
+            if measures && self.book.like(line).is_none() { MEASURED } else { 0 }
+        };
+        let sums: Vec<i32> = (0..lines).map(|line| self.asks(line, &all, &STRAYS, &ASTRAY) - bar(line)).collect();
         // Of two names for one food the likelier goes, never both; and not the fuller one with its figure.
         let mut strays = vec![false; lines];
         let mut kept: Vec<bool> = sums.iter().map(|s| *s <= 0).collect();
