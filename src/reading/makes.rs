@@ -62,6 +62,10 @@ pub fn makes(
             let end = to - rest.len();
             let things = rest.0.iter().take(4).take_while(|t| t.kind == Kind::Word && !t.is_in("title end"));
             let things: Vec<&Token> = things.collect();
+            // "Twenty minutes chicken goes back in."
+            if crate::grammar::time::time(Tokens(tokens.row(at, to))).is_ok() {
+                continue;
+            }
             let Some(last) = things.iter().position(|t| *t.fold == *head) else { continue };
             let led = before.is_none_or(|t| !t.is_spoken() || t.is_in("leads to things"));
             // "The four dips", where there are four dishes.

@@ -134,6 +134,14 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
     {
         return false;
     }
+    // "And he goes in the big pot with three quarts of water": the bird.
+    if i.at_any("he she")
+        && i.get(1).is_some_and(|t| t.is_any("goes go"))
+        && i.get(2).is_some_and(|t| t.is_in("put where"))
+        && i.0.iter().take(7).any(|t| t.is_in("place"))
+    {
+        return false;
+    }
     if i.at_any("he she he's she's he'd she'd he'll she'll") {
         return true;
     }

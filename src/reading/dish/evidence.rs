@@ -134,6 +134,12 @@ impl<'a> View<'a> {
         let (from, to) = (c.piece.from, c.piece.to);
         let mut out: Vec<Candidate> = Vec::new();
         let add = |title: String, a: usize, b: usize, strength: u8, out: &mut Vec<Candidate>| {
+            // "Making chicken and pastry" is called after what is made.
+            let made = title.split_once(' ').filter(|w| "making doing fixing cooking".split(' ').any(|m| m == w.0));
+            let (title, a) = match made.map(|w| w.1.to_string()) {
+                Some(rest) if b > a + 1 && t.item(a).is_any("making doing fixing cooking") => (rest, a + 1),
+                _ => (title, a),
+            };
             // "a greased bowl", "the glass bowl": a vessel, unless a food stands before it.
             let vessel = b > a
                 && t.item(b - 1).is_any("bowl bowls skillet pot cup")
@@ -144,7 +150,15 @@ impl<'a> View<'a> {
             // "Nine lasagna noodles boiled", "lots of chutney": an amount or a preparation, no name.
             let first = Tokens(t.row(a, b.max(a)));
             let dish = b > a + 2 && lexicon().dishes.folded(Tokens(t.row(b - 1, b))).is_some();
-            let odd = crate::grammar::number::number(first).is_ok() && !dish
+            // "The other egg is for painting": what is done, no dish of a list.
+            let doing = b == a + 1
+                && t.item(a).text.ends_with("ing")
+                && lexicon().dishes.folded(first).is_none()
+                && lexicon().foods.folded(first).is_none()
+                && lexicon().components.folded(first).is_none()
+                && !self.planned.iter().any(|p| same_dish(&p.0, &title));
+            let odd = doing
+                || crate::grammar::number::number(first).is_ok() && !dish
                 || first.is_in("no name begins")
                 || b > a + 1
                     && lexicon().prep.exact(Tokens(t.row(b - 1, b))).is_some()
