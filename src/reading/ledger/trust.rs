@@ -12,15 +12,17 @@ use super::super::weights::{DOUBTED, DOUBTS};
 use super::Ledger;
 use super::twice::{head, word};
 use crate::item::Items;
-use crate::lexicon::tagged;
+use crate::lexicon::{Sets, tagged};
 use crate::measure::{Dimension, Ratio, Unit};
 use crate::recipe::Use;
 use crate::token::Token;
 
 /// How many facts a line has.
-pub const FACTS: usize = 29;
+pub const FACTS: usize = 34;
 /// The words before and after the first figure that count.
 const NEAR: (usize, usize) = (12, 15);
+/// So many words after a figure another one may be meant for it.
+const AFTER: usize = 30;
 
 /// The lines of a card with the talk they came from.
 pub struct View<'a> {
@@ -184,6 +186,22 @@ impl<'a> View<'a> {
             _ => -1,
         };
         let from = self.found.get(id).map_or(0, |f| f.from);
+        // Figures that nobody claimed stand near, or she thinks again.
+        let to = self.found.get(id).map_or(0, |f| f.to);
+        let later = (id + 1..self.found.len()).take_while(|k| self.found.item(*k).from < to + AFTER);
+        let unclaimed: Vec<usize> = later
+            .filter(|k| {
+                matches!(self.found.item(*k).item, Item::Loose(_) | Item::Count(_)) && self.book.entries[*k].is_none()
+            })
+            .collect();
+        let nearest = unclaimed.first().map_or(AFTER, |k| self.found.item(*k).from - to);
+        let again =
+            self.tokens.row(to, self.tokens.len().min(to + AFTER)).iter().filter(|t| t.is_in("goes back on it"));
+        let twice = self.book.twice.iter().filter(|t| t.line == line).map(|t| match t.held.same_size(&t.said) {
+            true => 1,
+            false if t.together => 2,
+            false => 3,
+        });
         let elsewhere = self.tokens.iter().filter(|t| *t.fold == *key).take(20).count();
         [
             doubtful,
@@ -215,6 +233,11 @@ impl<'a> View<'a> {
             i32::from(is("meat groundmeat poultry fish shellfish cured")),
             quantifier,
             i32::from(!l.prep.is_empty()),
+            whole(unclaimed.len()),
+            whole(nearest),
+            whole(again.count()),
+            twice.max().unwrap_or(0),
+            i32::from(self.plan.dialogue),
         ]
     }
 }
