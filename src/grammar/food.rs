@@ -334,7 +334,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
     // "a brown sugar streusel", "the lemon slice", "a coffee mug": what follows owns the name.
     let next = i.skip(to);
     if !open && next.first().is_some_and(|t| t.kind == Kind::Word) {
-        let owner = lists.components.folded(next).is_some() && !next.at_any("crumb")
+        let owner = lists.components.folded(next).is_some() && !next.at_any("crumb inside")
             || lists.dishes.folded(next).is_some_and(|(n, ())| {
                 lists.foods.folded(next).is_none() && lists.verbs.exact(next).is_none() && n > 0
             })

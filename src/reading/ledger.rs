@@ -497,7 +497,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "A teaspoon of salt in the meat and half a teaspoon in the sauce" goes on.
                     let restates = n <= last_measured + if dialogue { 5 } else { 1 }
                         && !row.at_any("then and plus also another")
-                        && !(f.from > 0 && tokens.item(f.from - 1).is_any("and plus"));
+                        && !(f.from > 0 && tokens.item(f.from - 1).is_any("and plus"))
+                        // "Half a teaspoon of salt for the dough. For the top one teaspoon of salt."
+                        && !last.and_then(|l| book.figure_at[l]).is_some_and(|first| {
+                            let (second, tags) = ((n, id), "");
+                            twice::Twice { tokens, clauses, found, first, second, together: false, tags, dialogue }.apart()
+                        });
                     let conditional = c.why == "what to do if it happens"
                         || Tokens(tokens.row(c.core, c.piece.to)).at_any("if unless");
                     // "that's one teaspoon of salt like I told you": the same figure again, or another one.

@@ -151,7 +151,17 @@ impl Twice<'_> {
         {
             return true;
         }
-        // "Half a teaspoon of salt for the potatoes. For the meat, one teaspoon of salt."
+        if self.apart() {
+            return true;
+        }
+        let weights = &*TWICE;
+        let mut sum = weights.bias();
+        self.signs(|sign, answer| sum += weights.of(sign, answer));
+        BOTH.sum(&self.facts(sum)) > 0
+    }
+
+    /// "Half a teaspoon of salt for the potatoes. For the meat, one teaspoon of salt": each figure has a place of its own.
+    pub fn apart(&self) -> bool {
         let place = |at: (usize, usize)| {
             let f = self.found.item(at.1);
             let from = self.clauses.item(at.0).piece.from.max(f.from.saturating_sub(JOINED));
@@ -160,13 +170,7 @@ impl Twice<'_> {
                 _ => None,
             })
         };
-        if place(self.first).zip(place(self.second)).is_some_and(|(a, b)| a != b) {
-            return true;
-        }
-        let weights = &*TWICE;
-        let mut sum = weights.bias();
-        self.signs(|sign, answer| sum += weights.of(sign, answer));
-        BOTH.sum(&self.facts(sum)) > 0
+        place(self.first).zip(place(self.second)).is_some_and(|(a, b)| a != b)
     }
 }
 
