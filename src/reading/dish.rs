@@ -61,6 +61,7 @@ pub fn plan(tokens: &[Token], clauses: &[Sorted], found: &[Found]) -> Plan {
     let view = View::new(tokens, clauses, found);
     let mut plan = openings(&view);
     rename(&view, &mut plan);
+    plan.come_back();
     plan
 }
 
@@ -294,7 +295,21 @@ impl Plan {
     ///
     /// "Pat the onion and put it by. Now the pound cake…": an ingredient alone makes no card.
     pub fn fold(&mut self, k: usize) {
-        let to = k.checked_sub(1).unwrap_or(1);
+        self.join(k, k.checked_sub(1).unwrap_or(1));
+    }
+
+    /// "The stew peas… a pudding… and back to the stew peas": a dish that has the name of an earlier one, and no other, is that one.
+    fn come_back(&mut self) {
+        for k in 1..self.dishes.len() {
+            let title = &self.dishes[k].title;
+            let first = k.saturating_sub(LOOK_BACK)..k;
+            if let Some(to) = first.rev().find(|j| !title.is_empty() && self.dishes[*j].title == *title) {
+                self.join(k, to);
+            }
+        }
+    }
+
+    fn join(&mut self, k: usize, to: usize) {
         if to < self.extent.len() {
             let mine = std::mem::take(&mut self.extent[k]);
             let all = &mut self.extent[to];
@@ -319,22 +334,42 @@ impl Plan {
     }
 }
 
-/// Gives each dish the best of the names that were said of it.
+/// Gives each dish the best of the names that were said of it; of two neighbours with one name the likelier keeps it.
 fn rename(view: &View<'_>, plan: &mut Plan) {
+    let mut all: Vec<Vec<(i32, Dish)>> = Vec::new();
     for k in 0..plan.dishes.len() {
         let stretch = plan.stretch(view, k);
         let names = view.names(&stretch);
-        let sums: Vec<i32> = names.iter().map(|n| view.weigh_name(&stretch, n, &names)).collect();
-        let best = (0..names.len()).max_by_key(|n| (sums[*n], std::cmp::Reverse(*n)));
-        if let Some(n) = best.filter(|n| sums[*n] > -60) {
-            let (title, span) = (names[n].candidate.title.clone(), names[n].candidate.span);
+        let dish = |n: &naming::Said| Dish { title: n.candidate.title.clone(), span: n.candidate.span };
+        let sums: Vec<(i32, Dish)> = names.iter().map(|n| (view.weigh_name(&stretch, n, &names), dish(n))).collect();
+        let best = (0..sums.len()).max_by_key(|n| (sums[*n].0, std::cmp::Reverse(*n)));
+        if let Some(n) = best.filter(|n| sums[*n].0 > UNLIKELY) {
             let near = k.saturating_sub(LOOK_BACK)..k;
-            if near.rev().all(|j| plan.dishes[j].title != title) {
-                plan.dishes[k] = Dish { title, span };
+            if near.rev().all(|j| plan.dishes[j].title != sums[n].1.title) {
+                plan.dishes[k] = sums[n].1.clone();
             }
+        }
+        all.push(sums);
+    }
+    for k in 1..plan.dishes.len() {
+        let title = plan.dishes[k].title.clone();
+        if title.is_empty() || plan.dishes[k - 1].title != title {
+            continue;
+        }
+        // What each would lose with its next best name.
+        let next = |j: usize| {
+            let own = all[j].iter().filter(|n| n.1.title == title).map(|n| n.0).max().unwrap_or(UNLIKELY);
+            let other = all[j].iter().filter(|n| !same_dish(&n.1.title, &title)).max_by_key(|n| n.0)?;
+            (other.0 > UNLIKELY).then(|| (own - other.0, j, other.1.clone()))
+        };
+        if let Some((_, j, dish)) = [next(k), next(k - 1)].into_iter().flatten().min_by_key(|n| n.0) {
+            plan.dishes[j] = dish;
         }
     }
 }
+
+/// A name whose sum is lower is none.
+const UNLIKELY: i32 = -60;
 
 /// How many dishes back a name may mean.
 const LOOK_BACK: usize = 40;
