@@ -336,20 +336,13 @@ impl Plan {
 
 /// Gives each dish the best of the names that were said of it; of two neighbours with one name the likelier keeps it.
 fn rename(view: &View<'_>, plan: &mut Plan) {
-    let mut all: Vec<Vec<(i32, Dish)>> = Vec::new();
     for k in 0..plan.dishes.len() {
-        let stretch = plan.stretch(view, k);
-        let names = view.names(&stretch);
-        let dish = |n: &naming::Said| Dish { title: n.candidate.title.clone(), span: n.candidate.span };
-        let sums: Vec<(i32, Dish)> = names.iter().map(|n| (view.weigh_name(&stretch, n, &names), dish(n))).collect();
-        let best = (0..sums.len()).max_by_key(|n| (sums[*n].0, std::cmp::Reverse(*n)));
-        if let Some(n) = best.filter(|n| sums[*n].0 > UNLIKELY) {
+        if let Some((_, dish)) = best_name(view, plan, k, "") {
             let near = k.saturating_sub(LOOK_BACK)..k;
-            if near.rev().all(|j| plan.dishes[j].title != sums[n].1.title) {
-                plan.dishes[k] = sums[n].1.clone();
+            if near.rev().all(|j| plan.dishes[j].title != dish.title) {
+                plan.dishes[k] = dish;
             }
         }
-        all.push(sums);
     }
     for k in 1..plan.dishes.len() {
         let title = plan.dishes[k].title.clone();
@@ -357,15 +350,32 @@ fn rename(view: &View<'_>, plan: &mut Plan) {
             continue;
         }
         // What each would lose with its next best name.
-        let next = |j: usize| {
-            let own = all[j].iter().filter(|n| n.1.title == title).map(|n| n.0).max().unwrap_or(UNLIKELY);
-            let other = all[j].iter().filter(|n| !same_dish(&n.1.title, &title)).max_by_key(|n| n.0)?;
-            (other.0 > UNLIKELY).then(|| (own - other.0, j, other.1.clone()))
-        };
-        if let Some((_, j, dish)) = [next(k), next(k - 1)].into_iter().flatten().min_by_key(|n| n.0) {
+        let (here, before) = (best_name(view, plan, k, &title), best_name(view, plan, k - 1, &title));
+        let loss = |n: &Option<(i32, Dish)>| n.as_ref().map_or(i32::MAX, |n| n.0);
+        let (j, dish) = if loss(&here) <= loss(&before) { (k, here) } else { (k - 1, before) };
+        if let Some((_, dish)) = dish {
             plan.dishes[j] = dish;
         }
     }
+}
+
+/// The best name of dish `k` but `not`, and by how much that one is likelier.
+fn best_name(view: &View<'_>, plan: &Plan, k: usize, not: &str) -> Option<(i32, Dish)> {
+    let stretch = plan.stretch(view, k);
+    let names = view.names(&stretch);
+    let mut held = UNLIKELY;
+    let mut best: Option<(i32, usize)> = None;
+    for (n, name) in names.iter().enumerate() {
+        let sum = view.weigh_name(&stretch, name, &names);
+        if !not.is_empty() && same_dish(&name.candidate.title, not) {
+            held = held.max(sum);
+        } else if sum > best.map_or(UNLIKELY, |b| b.0) {
+            best = Some((sum, n));
+        }
+    }
+    let (sum, n) = best?;
+    let name = &names[n].candidate;
+    Some((held - sum, Dish { title: name.title.clone(), span: name.span }))
 }
 
 /// A name whose sum is lower is none.

@@ -337,7 +337,10 @@ fn thought_over(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Am
         // In talk without stops only the last words tell.
         let led = lead.last().is_some_and(|t| t.is_any("so make do doing it's put use write only"));
         let one = here.at("one") && !((sure || led) && here.get(1).is_none_or(|t| !t.is_spoken()));
-        let counted = number(here).is_ok() && !here.at_any("a an") && !one || amount(here).is_ok();
+        let measure = amount(here).ok();
+        let count = number(here).ok();
+        let measured = measure.is_some();
+        let counted = count.is_some() && !here.at_any("a an") && !one || measured;
         if !counted {
             paused |= t.is_in("gives pause");
             taken_back |= t.is_in("goes back on it");
@@ -347,10 +350,9 @@ fn thought_over(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Am
         let near = i.0.row(sentence.max(k.saturating_sub(7)), k);
         let aside = near.iter().any(|t| t.is_in("another case") || sentence > 0 && t.is_in("another time"))
             || i.get(part).is_some_and(|t| t.is("for"));
-        let measured = amount(here).is_ok();
         let leads = !lead.is_empty() && lead.iter().all(|t| t.is_in("leads to a figure"));
         // "Actually half is enough."
-        let plenty = number(here).ok().filter(|(rest, _)| rest.at("is") && rest.skip(1).at_any("enough plenty"));
+        let plenty = count.filter(|(rest, _)| rest.at("is") && rest.skip(1).at_any("enough plenty"));
         let plenty = plenty.and_then(|(rest, n)| Amount::range(n.low, n.high, first.unit()).map(|a| (a, rest)));
         let comes = sure
             || (paused || taken_back) && (leads || led)
@@ -371,8 +373,7 @@ fn thought_over(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Am
                 return Some((new, i.len() - after.len()));
             }
         }
-        let past =
-            amount(here).map(|f| f.0).or_else(|_| number(here).map(|f| f.0)).map_or(1, |rest| here.len() - rest.len());
+        let past = measure.map(|f| f.0).or(count.map(|f| f.0)).map_or(1, |rest| here.len() - rest.len());
         k += past.max(1);
     }
     None
