@@ -138,7 +138,6 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
     if i.at_any("he she")
         && i.get(1).is_some_and(|t| t.is_any("goes go"))
         && i.get(2).is_some_and(|t| t.is_in("put where"))
-        && i.0.iter().take(7).any(|t| t.is_in("place"))
     {
         return false;
     }

@@ -135,11 +135,9 @@ impl<'a> View<'a> {
         let mut out: Vec<Candidate> = Vec::new();
         let add = |title: String, a: usize, b: usize, strength: u8, out: &mut Vec<Candidate>| {
             // "Making chicken and pastry" is called after what is made.
-            let made = title.split_once(' ').filter(|w| "making doing fixing cooking".split(' ').any(|m| m == w.0));
-            let (title, a) = match made.map(|w| w.1.to_string()) {
-                Some(rest) if b > a + 1 && t.item(a).is_any("making doing fixing cooking") => (rest, a + 1),
-                _ => (title, a),
-            };
+            let made = b > a + 1 && t.item(a).is_any("making doing fixing cooking");
+            let a = a + usize::from(made);
+            let title = if made { super::title::named(t.row(a, b)) } else { title };
             // "a greased bowl", "the glass bowl": a vessel, unless a food stands before it.
             let vessel = b > a
                 && t.item(b - 1).is_any("bowl bowls skillet pot cup")
@@ -188,10 +186,6 @@ impl<'a> View<'a> {
                 });
             }
         };
-        // "Dip three. This is the healthy one. It's a bean salsa": the name comes a few sentences later.
-        let awaited = n > 1
-            && (n.saturating_sub(4)..n - 1).any(|m| announces_only(t, self.clauses.item(m)))
-            && (from..to).any(|k| t.item(k).is_any("it's this that's is called"));
         let expected = n > 0 && announces_only(t, self.clauses.item(n - 1)) && c.piece.opens;
         // A paragraph may begin with a word or two before the clause that names the dish.
         let before = n.checked_sub(1).map(|p| &self.clauses.item(p).piece);
@@ -282,16 +276,6 @@ impl<'a> View<'a> {
                 || predicate(t.row(c.to.min(to), to)) != "put in"
                 || !t.row(lately, from).iter().any(|w| w.fold == *head)
         });
-        if awaited {
-            for c in &mut out {
-                let words: Vec<Token> = c.title.split(' ').map(Token::word).collect();
-                let dish = (0..words.len())
-                    .any(|k| lexicon().dishes.folded(Tokens(&words[k..])).is_some_and(|d| k + d.0 == words.len()));
-                if dish && (!is_weak(&c.title) || crate::letters::holds(&c.title, " ")) {
-                    c.strength = 4;
-                }
-            }
-        }
         out
     }
 

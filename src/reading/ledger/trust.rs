@@ -194,7 +194,7 @@ impl<'a> View<'a> {
                 matches!(self.found.item(*k).item, Item::Loose(_) | Item::Count(_)) && self.book.entries[*k].is_none()
             })
             .collect();
-        let nearest = unclaimed.first().map_or(AFTER, |k| self.found.item(*k).from - to);
+        let nearest = unclaimed.first().map_or(AFTER, |k| self.found.item(*k).from.saturating_sub(to));
         let again =
             self.tokens.row(to, self.tokens.len().min(to + AFTER)).iter().filter(|t| t.is_in("goes back on it"));
         let twice = self.book.twice.iter().filter(|t| t.line == line).map(|t| match t.held.same_size(&t.said) {

@@ -351,17 +351,10 @@ fn thought_over(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Am
         let aside = near.iter().any(|t| t.is_in("another case") || sentence > 0 && t.is_in("another time"))
             || i.get(part).is_some_and(|t| t.is("for"));
         let leads = !lead.is_empty() && lead.iter().all(|t| t.is_in("leads to a figure"));
-        // "Actually half is enough."
-        let plenty = count.filter(|(rest, _)| rest.at("is") && rest.skip(1).at_any("enough plenty"));
-        let plenty = plenty.and_then(|(rest, n)| Amount::range(n.low, n.high, first.unit()).map(|a| (a, rest)));
-        let comes = sure
-            || (paused || taken_back) && (leads || led)
-            || taken_back && (measured || k == part || plenty.is_some());
-        if let Some((new, after)) = figure(here, said, food).or(plenty).filter(|_| !aside && comes) {
+        let comes = sure || (paused || taken_back) && (leads || led) || taken_back && (measured || k == part);
+        if let Some((new, after)) = figure(here, said, food).filter(|_| !aside && comes) {
             let other = new.high() > first.high() * Ratio::whole(4) || new.low() * Ratio::whole(8) < first.low();
             let ends = after.first().is_none_or(|t| !t.is_spoken() || t.is_in("after a figure") || t.is("here"))
-                || plenty.is_some()
-                || after.at_any("put use do write")
                 || measured && !after.at("of");
             let kin = match (first.unit(), new.unit()) {
                 (Some(a), Some(b)) => a == b || a.factor_to(b).is_some() && a.dimension() == b.dimension(),

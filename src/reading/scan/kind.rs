@@ -141,7 +141,8 @@ pub(super) fn long_after(tokens: &[Token], found: &mut Vec<Found>) {
     }
 }
 
-/// "Bacon, 400 grams of streaky": the second is only its kind, and no food the lists know.
+/// "Bacon, 400 grams of streaky": the second is only its kind, and no food the lists know. "Two tablespoons of sugar, brown
+/// sugar": it is the same food by its whole name.
 pub(super) fn kind_of(tokens: &[Token], found: &mut Vec<Found>) {
     let mut n = 1;
     while n < found.len() {
@@ -156,50 +157,28 @@ pub(super) fn kind_of(tokens: &[Token], found: &mut Vec<Found>) {
         let words = kind.name.split(' ').count();
         let of = kind.amount.is_some_and(|a| a.amount.unit().is_some_and(|u| !u.is_loose()))
             && tokens.row(*from, *end).iter().any(|t| t.is("of"));
-        if near && of && food.amount.is_none() && food.food.is_some() && kind.food.is_none() && words == 1 {
-            food.amount = kind.amount;
-            food.package = kind.package;
+        let whole = kind.amount.is_none()
+            && kind.quantifier == Quantifier::None
+            && food.amount.is_some()
+            && kind.name.strip_suffix(food.name.as_str()).is_some_and(|kind| kind.ends_with(' '))
+            && tokens.get(*end).is_none_or(|t| !t.is_spoken());
+        let mere = of && food.amount.is_none() && food.food.is_some() && kind.food.is_none() && words == 1;
+        if !near || !whole && !mere {
+            n += 1;
+            continue;
+        }
+        if whole {
+            (food.name, food.food) = (kind.name.clone(), kind.food);
+        } else {
+            (food.amount, food.package) = (kind.amount, kind.package);
             // "Cracker crumbs, a cup of crumbs."
             if !food.name.ends_with(kind.name.as_str()) {
                 food.name = format!("{} {}", kind.name, food.name);
             }
-            food.prep.extend(kind.prep.iter().cloned());
-            let end = *end;
-            left[n - 1].to = end;
-            found.remove(n);
-        } else {
-            n += 1;
         }
-    }
-}
-
-/// "Two tablespoons of sugar, brown sugar": the same food by its whole name.
-pub(super) fn named_again(tokens: &[Token], found: &mut Vec<Found>) {
-    let mut n = 1;
-    while n < found.len() {
-        let (left, right) = found.split_at_mut(n);
-        let (Some(Found { item: Item::Food(food), to, .. }), Some(Found { item: Item::Food(whole), from, to: end })) =
-            (left.last_mut(), right.first())
-        else {
-            n += 1;
-            continue;
-        };
-        let again = *from == *to + 1
-            && tokens.item(*to).kind == Kind::Comma
-            && food.amount.is_some()
-            && whole.amount.is_none()
-            && whole.quantifier == Quantifier::None
-            && whole.food.is_some()
-            && whole.name.strip_suffix(food.name.as_str()).is_some_and(|kind| kind.ends_with(' '))
-            && tokens.get(*end).is_none_or(|t| !t.is_spoken());
-        if again {
-            (food.name, food.food) = (whole.name.clone(), whole.food);
-            food.prep.extend(whole.prep.iter().cloned());
-            *to = *end;
-            found.remove(n);
-        } else {
-            n += 1;
-        }
+        food.prep.extend(kind.prep.iter().cloned());
+        *to = *end;
+        found.remove(n);
     }
 }
 
@@ -329,30 +308,6 @@ pub(super) fn counted_parts(tokens: &[Token], found: &mut Vec<Found>) {
             continue;
         }
         n += 1;
-    }
-}
-
-/// "A teaspoon of salt and a half a pepper": half a teaspoon.
-pub(super) fn half_of_the_spoon(tokens: &[Token], found: &mut [Found]) {
-    for n in 1..found.len() {
-        let (left, right) = found.split_at_mut(n);
-        let (Some(Found { item: Item::Food(first), to, .. }), Some(Found { item: Item::Food(second), from, .. })) =
-            (left.last(), right.first_mut())
-        else {
-            continue;
-        };
-        let unit =
-            first.amount.and_then(|a| a.amount.unit()).filter(|u| matches!(u, Unit::Teaspoon | Unit::Tablespoon));
-        let half =
-            |a: &SaidAmount| a.amount.unit().is_none() && a.amount.low() == Ratio::of(1, 2) && !a.amount.is_range();
-        let joined = *from == to + 1 && tokens.item(*to).is("and") && tokens.item(*from).is("a");
-        if unit.is_some()
-            && joined
-            && second.food.is_some_and(|f| f.is("spice") || f.is("salt"))
-            && let Some(said) = second.amount.filter(half)
-        {
-            second.amount = Some(SaidAmount { amount: said.amount.in_unit(unit), ..said });
-        }
     }
 }
 
