@@ -391,20 +391,6 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if c.why == "what to do if it happens" && book.find(&key(&said.name), &group, 2).is_none() {
                         continue;
                     }
-                    // "I put a cup and a half. That's brown sugar": the sugar just measured, by its whole name.
-                    if let Some(line) = last.filter(|_| n == last_clause + 1)
-                        && said.amount.is_none()
-                        && said.food.is_some()
-                        && row.at_any("that's it's")
-                        && f.from <= c.piece.from + 2
-                        && book.lines[line].amount.is_some()
-                        && said.name.strip_suffix(&*book.lines[line].name).is_some_and(|kind| kind.ends_with(' '))
-                    {
-                        book.describe(line, said);
-                        in_clause.push(line);
-                        last_clause = n;
-                        continue;
-                    }
                     // "Candlenut" of "six buah keras, that's candlenut" has a line already.
                     if said.amount.is_none() && last.is_some() && glosses(tokens, f, found.row(0, id).last()) {
                         continue;

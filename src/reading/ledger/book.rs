@@ -182,15 +182,6 @@ impl Ledger {
         Entry { line, part: None, partial: false, measured: true }
     }
 
-    /// The food of a line is told by its whole name.
-    pub(super) fn describe(&mut self, line: usize, said: &SaidFood) {
-        self.lines[line].name = said.name.clone();
-        self.keys[line] = key(&said.name);
-        self.foods[line] = said.food.map(|f| f.name);
-        self.tags[line] = said.food.map_or("", |f| f.tags);
-        self.prep(line, said);
-    }
-
     pub(super) fn mention(
         &mut self,
         said: &SaidFood,
