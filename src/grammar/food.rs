@@ -437,21 +437,6 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
             }
         }
         let measured = !matches!(said.amount.unit(), Some(u) if u.dimension() == Dimension::Length);
-        // "Two cups of clean water": after "of" no order is given.
-        if rest.at("of")
-            && measured
-            && lexicon().foods.folded(after).is_none()
-            && lexicon().verbs.exact(after).is_some_and(|v| v.0 == 1)
-            && lexicon().prep.exact(after).is_none()
-            && lexicon().describers.exact(after).is_none()
-            && lexicon().foods.folded(after.skip(1)).is_some()
-            && let Some(mut n) = name(after.skip(1), true)
-        {
-            n.words.insert(0, after.first().map(|t| t.text.to_string()).unwrap_or_default());
-            (n.from, n.to) = (0, n.to + 1);
-            let skip = taken(i, after);
-            return Ok(with_after(i, after, n, skip, Some(said), amount_len, Quantifier::None));
-        }
         if let Some(n) = name(after, measured) {
             let skip = taken(i, after);
             return Ok(with_after(i, after, n, skip, Some(said), amount_len, Quantifier::None));

@@ -149,6 +149,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     // The clause of a story that named it.
     let mut told_by = 0;
     let mut recap = false;
+    // The clause that told how much came of it.
+    let mut outcome_at: Option<usize> = None;
     // The food the dish was announced with: "wings first; I got five pounds here".
     let mut subject: Option<SaidFood> = None;
     let mut subject_at: Option<usize> = None;
@@ -156,6 +158,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     let mut passed: Option<(SaidFood, usize)> = None;
     // A measured food that she says she does not have, and the clause.
     let mut lacking: Option<(usize, usize)> = None;
+    // An amount that broke off before its food, and the clause.
+    let mut owed: Option<(SaidAmount, usize)> = None;
     // A food of which there has to be enough, and the clause.
     let mut enough: Option<(SaidFood, usize)> = None;
     for (n, c) in clauses.iter().enumerate().take(extent.end).skip(extent.start) {
@@ -210,7 +214,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         if told_by + 2 < n && told_by > 0 {
             (called, told_by) = (None, 0);
         }
-        if c.main == Use::Remark && (c.cues.called || c.cues.swap) {
+        // "Crispy bacon on top; four rashers would do it": how much of it, nothing else.
+        let would_do = !foods_here
+            && !c.cues.called
+            && book.waiting.is_some_and(|w| n <= w.1 + 1)
+            && matches!(mine, [Found { item: Item::Loose(_), from, to }] if *from <= c.piece.from + 1
+                && Tokens(tokens.row(*to, tokens.len())).at_any("would will should"));
+        if c.main == Use::Remark && (c.cues.called || c.cues.swap) && !would_do {
             if c.cues.called && foods_here {
                 called_at = n;
                 called = mine
@@ -289,7 +299,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         quantifier: Quantifier::None,
                         ..(**said).clone()
                     });
-                    let said = if pours { &some } else { alike.as_ref().unwrap_or(said) };
+                    // Only what is named and no more: "Ketchup." "Butter the dish" is an order.
+                    let names = c.main != Use::Action && said.amount.is_none() && said.food.is_some();
+                    let broken = owed.take_if(|_| names).filter(|o| n <= o.1 + 2);
+                    let whole = broken.map(|o| SaidFood { amount: Some(o.0), ..(**said).clone() });
+                    let said = if pours { &some } else { alike.as_ref().or(whole.as_ref()).unwrap_or(said) };
                     // "A cup of buttermilk. I don't have buttermilk today, so I'm using yogurt."
                     let same = book.find(&key(&said.name), &group, 2);
                     if said.amount.is_none()
@@ -625,6 +639,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     {
                         continue;
                     }
+                    // "A quarter cup of…" and somebody else says of what.
+                    if let Item::Loose(a) = &f.item
+                        && tokens.get(f.to).is_some_and(|t| t.is("of"))
+                        && f.to + 1 >= c.piece.to
+                    {
+                        owed = Some((*a, n));
+                        continue;
+                    }
                     // "Just enough water to come level with the potatoes, which is about three cups."
                     if let Item::Loose(a) = &f.item
                         && a.amount.unit().is_some_and(|u| u.dimension() == crate::measure::Dimension::Volume)
@@ -862,7 +884,19 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && said.amount.unit().is_some_and(|u| !u.is_container())
                         && (tokens.item(before).text.ends_with("'s") && vessel(before)
                             || tokens.item(before).is("is") && before > c.piece.from && vessel(before - 1));
+                    // "That comes out about five cups": what came of it, and what takes such a figure back speaks of it as well.
+                    let outcome = (c.piece.from..f.from).rev().take(5).any(|k| {
+                        lexicon()
+                            .talk
+                            .exact(Tokens(tokens.row(k, f.from)))
+                            .is_some_and(|m| m.1.0 == "outcome" && k + m.0 + 1 >= f.from)
+                    });
+                    if outcome {
+                        outcome_at = Some(n);
+                    }
+                    let outcome = outcome || outcome_at.is_some_and(|o| n <= o + 3 && o >= last_clause && correcting);
                     let vague = likened
+                        || outcome
                         || at_a_time(Tokens(tokens.row(f.to, (f.to + 3).min(tokens.len()))))
                         || place
                         || sized
@@ -1377,6 +1411,17 @@ fn only_settles(tokens: &[Token], c: &Sorted, unit: usize) -> bool {
     rest.all(|k| tokens.item(k).is_in("settles a unit")) && c.piece.to > c.piece.from + 1
 }
 
+/// "The second stick of butter", "the other stock cube": which of several is meant.
+fn ordinal(tokens: &[Token], c: &Sorted, f: &Found) -> Option<i64> {
+    let before = tokens.get(f.from.checked_sub(1)?).filter(|_| f.from > c.piece.from)?;
+    let led = f.from >= c.piece.from + 2 && tokens.item(f.from - 2).is_any("the your my that this");
+    ["first", "second", "third", "fourth", "fifth", "sixth"]
+        .iter()
+        .position(|w| before.is(w))
+        .filter(|_| led)
+        .map(|n| n as i64 + 1)
+}
+
 /// "Don't add water": names what stays out, as far as the next comma.
 fn is_negative(tokens: &[Token], c: &Sorted, food: usize) -> bool {
     // "Instead of the cream": what she goes without.
@@ -1471,15 +1516,4 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
         || after.at("in") && after.get(1).is_some_and(|t| t.is("the"))
         || after.at("of") && crate::grammar::number::number(after.skip(1)).is_ok();
     others <= 5 && !clock
-}
-
-/// "The second stick of butter", "the other stock cube": which of several is meant.
-fn ordinal(tokens: &[Token], c: &Sorted, f: &Found) -> Option<i64> {
-    let before = tokens.get(f.from.checked_sub(1)?).filter(|_| f.from > c.piece.from)?;
-    let led = f.from >= c.piece.from + 2 && tokens.item(f.from - 2).is_any("the your my that this");
-    ["first", "second", "third", "fourth", "fifth", "sixth"]
-        .iter()
-        .position(|w| before.is(w))
-        .filter(|_| led)
-        .map(|n| n as i64 + 1)
 }

@@ -94,16 +94,19 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
             out.append(&mut hits);
         }
     }
+    squeezed(tokens, &mut out);
     the_other_one(tokens, &mut out);
     kind::counted_parts(tokens, &mut out);
     carry_units(tokens, &mut out);
     each_of_before(tokens, &mut out);
+    dealt(tokens, &mut out);
     elided::elided(tokens, &mut out);
     unlisted::unlisted(tokens, from, &mut out);
     kind::long_after(tokens, &mut out);
     attach(tokens, &mut out);
     kind::kind_of(tokens, &mut out);
     kind::metric_run(&mut out);
+    kind::half_of_the_spoon(tokens, &mut out);
     kind::made_half_and_half(tokens, &mut out);
     kind::told_after(tokens, &mut out);
     spice_cloves(tokens, &mut out);
@@ -344,6 +347,34 @@ fn spice_cloves(tokens: &[Token], found: &mut [Found]) {
     }
 }
 
+/// "It took eleven lemons to get two cups of juice": the measured juice is the ingredient.
+fn squeezed(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 1;
+    while n < found.len() {
+        let fruit = match &found[n - 1].item {
+            Item::Food(f)
+                if f.amount.is_some_and(|a| a.amount.unit().is_none())
+                    && f.food.is_some_and(|f| f.is("fruit") || f.is("produce")) =>
+            {
+                Some(crate::token::fold(&f.name))
+            }
+            _ => None,
+        };
+        let gap = tokens.row(found[n - 1].to, found[n].from.max(found[n - 1].to));
+        let to_get = gap.len() <= 6 && gap.iter().any(|t| t.is_any("get make gives gave for"));
+        if let (Some(fruit), true) = (fruit, to_get)
+            && let Item::Food(juice) = &mut found[n].item
+            && juice.name == "juice"
+            && juice.amount.is_some_and(|a| a.amount.unit().is_some())
+        {
+            juice.name = format!("{fruit} juice");
+            found.remove(n - 1);
+            continue;
+        }
+        n += 1;
+    }
+}
+
 /// What tells one pepper from the next.
 const COLOURS: &str = "red green yellow orange white";
 
@@ -458,6 +489,60 @@ fn carry_units(tokens: &[Token], found: &mut Vec<Found>) {
             unit = a.amount.unit();
         }
         n += 1;
+    }
+}
+
+/// "Oyster sauce three tablespoons fish sauce two tablespoons lime juice one": each amount follows its food.
+///
+/// Read from the left, "three tablespoons fish sauce" looks like one; the amount that is left over at the end tells.
+fn dealt(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 0;
+    while n + 2 < found.len() {
+        n += 1;
+        let n = n - 1;
+        let beside = |a: &Found, b: &Found| b.from <= a.to + 1;
+        let bare = matches!(&found[n].item, Item::Food(x) if x.amount.is_none() && x.food.is_some());
+        // "Coconut milk again, the thin one, three cups garlic six cloves."
+        let near = found[n + 1].from <= found[n].to + 4
+            && tokens
+                .row(found[n].to, found[n + 1].from.max(found[n].to))
+                .iter()
+                .all(|t| !t.ends() && !t.is_any("and with of in"));
+        if !bare || !near {
+            continue;
+        }
+        // The run of foods with amounts before their names, up to an amount without one.
+        let mut end = n + 1;
+        while end < found.len()
+            && beside(&found[end - 1], &found[end])
+            && matches!(&found[end].item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some() && !a.bare && !a.article) && x.amount_len > 0 && x.name_at.0 == x.amount_len)
+        {
+            end += 1;
+        }
+        let left_over =
+            found.get(end).filter(|f| end > n + 1 && beside(&found[end - 1], f)).and_then(|f| match &f.item {
+                Item::Loose(a) => Some(*a),
+                _ => None,
+            });
+        let Some(mut next) = left_over else { continue };
+        for k in (n + 1..end).rev() {
+            let at = found[k].from;
+            if let Item::Food(x) = &mut found[k].item {
+                let own = x.amount.replace(next);
+                let skip = x.amount_len;
+                x.name_at = (0, x.name_at.1 - skip);
+                x.amount_len = 0;
+                found[k].from = at + skip;
+                if let Some(own) = own {
+                    next = own;
+                }
+            }
+        }
+        if let Item::Food(x) = &mut found[n].item {
+            x.amount = Some(next);
+        }
+        let last = found.remove(end).to;
+        found[end - 1].to = last;
     }
 }
 

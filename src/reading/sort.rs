@@ -127,13 +127,6 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
     if i.is_in("joins a story") {
         i = i.skip(1);
     }
-    // "She's putting half a teaspoon of cinnamon": one who films tells what the cook does.
-    if i.at_any("he's she's")
-        && i.get(1).is_some_and(|t| t.is_any("putting adding using pouring"))
-        && crate::grammar::amount::amount(i.skip(2)).is_ok()
-    {
-        return false;
-    }
     // "And he goes in the big pot with three quarts of water": the bird.
     if i.at_any("he she")
         && i.get(1).is_some_and(|t| t.is_any("goes go"))

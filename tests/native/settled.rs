@@ -247,6 +247,7 @@ fn figures_of_two_places_and_pieces_that_are_measured() {
         ),
         ("Two tablespoons of butter for the pan and then a tablespoon of butter for the top.", "3 tablespoon butter"),
         ("Half a teaspoon of salt in the meat. One teaspoon of salt in the meat.", "1 teaspoon salt"),
+        ("Half a teaspoon of salt for the dough. For the top one teaspoon of salt.", "1 1/2 teaspoon salt"),
         ("One tablespoon of garlic paste, no, garlic is less, two teaspoons of garlic.", "2 teaspoon garlic paste"),
         ("A piece of ginger, let me say two inches, crushed.", "2 inch ginger"),
         ("One onion and ginger, a thumb, let's say one inch.", "1 onion; 1 inch ginger"),
@@ -256,6 +257,24 @@ fn figures_of_two_places_and_pieces_that_are_measured() {
             "Two tablespoons of sugar. The book says half a cup of sugar. That's a dessert. Two tablespoons.",
             "2 tablespoon sugar",
         ),
+    ]);
+}
+
+#[test]
+fn a_measured_food_that_is_named_before_or_beside_its_measure() {
+    check(&[
+        ("A cup and a half of white sugar and half a cup of brown.", "1 1/2 cup white sugar; 1/2 cup brown sugar"),
+        ("Then the flour, a hundred and seventy five grams of self raising.", "175 gram self raising flour"),
+        (
+            "Two tablespoons of sugar, brown sugar, and a teaspoon of cinnamon.",
+            "2 tablespoon brown sugar; 1 teaspoon cinnamon",
+        ),
+        ("Coconut, from the freezer, a hundred grams.", "100 gram coconut"),
+        ("A teaspoon of, um, the seafood seasoning.", "1 teaspoon seafood seasoning"),
+        ("Tomatoes three cut in half.", "3 tomatoes"),
+        ("Oats, half a cup of hot water.", "1/2 cup hot water"),
+        ("It took eleven lemons to get two cups of juice.", "2 cup lemon juice"),
+        ("Coconut milk three cups garlic six cloves one onion sliced.", "3 cup coconut milk; 6 clove garlic; 1 onion"),
     ]);
 }
 

@@ -134,10 +134,6 @@ impl<'a> View<'a> {
         let (from, to) = (c.piece.from, c.piece.to);
         let mut out: Vec<Candidate> = Vec::new();
         let add = |title: String, a: usize, b: usize, strength: u8, out: &mut Vec<Candidate>| {
-            // "Making chicken and pastry" is called after what is made.
-            let made = b > a + 1 && t.item(a).is_any("making doing fixing cooking");
-            let a = a + usize::from(made);
-            let title = if made { super::title::named(t.row(a, b)) } else { title };
             // "a greased bowl", "the glass bowl": a vessel, unless a food stands before it.
             let vessel = b > a
                 && t.item(b - 1).is_any("bowl bowls skillet pot cup")

@@ -78,13 +78,7 @@ fn reason(
     if tokens.row(at.start.saturating_sub(LEAD), at.start).iter().any(|t| t.is_in("calls for")) {
         return None;
     }
-    let end = (at.end + FAR).min(tokens.len());
-    // Up to the next food, but for what a reason speaks of: "the tomatoes have given so much".
-    let other = |y: &SaidFood| !alike(food, y) && (y.amount.is_some() || y.quantifier != Quantifier::The);
-    let next = after.iter().find(|f| matches!(&f.item, Item::Food(y) if other(y)));
-    let near = next.map_or(end, |f| f.from).min(end).max(at.end);
-    let (amount, until) = reasoned(Tokens(tokens.row(at.end, end)), said, food)
-        .or_else(|| thought_over(Tokens(tokens.row(at.end, near)), said, food))?;
+    let (amount, until) = reasoned(Tokens(tokens.row(at.end, (at.end + FAR).min(tokens.len()))), said, food)?;
     let until = at.end + until;
     for f in after.iter_mut().take_while(|f| f.from < until) {
         if f.to >= until {
@@ -305,69 +299,6 @@ fn reasoned(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount
         if ends || led && (sure || !bid) && (!counts(after) || after.at("for") || same(after, food)) {
             return (!new.same_size(&first)).then_some((new, i.len() - after.len()));
         }
-    }
-    None
-}
-
-/// The figure she comes to when she thinks again, wherever in the talk about the food it stands, and the place where it ends: "ten
-/// eggs. Hang on, one was cracked. We're doing nine", "three cups of water, but the tomatoes are wet, so today it's two and a half".
-fn thought_over(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount, usize)> {
-    let first = said.amount;
-    let (mut paused, mut taken_back) = (false, false);
-    // Where the sentence began, and where the words between two marks did.
-    let (mut sentence, mut part) = (0, 0);
-    let mut k = 0;
-    while k < i.len() {
-        let t = i.get(k)?;
-        if matches!(t.kind, Kind::Break(_)) {
-            return None;
-        }
-        if !t.is_spoken() {
-            if t.ends() {
-                sentence = k + 1;
-            }
-            (k, part) = (k + 1, k + 1);
-            continue;
-        }
-        let here = i.skip(k);
-        let lead = i.0.row(part.max(k.saturating_sub(4)), k);
-        let sure = lead
-            .windows(2)
-            .any(|w| w[0].is("make") && w[1].is_any("that it") || w[0].is("me") && w[1].is_any("do make"));
-        // In talk without stops only the last words tell.
-        let led = lead.last().is_some_and(|t| t.is_any("so make do doing it's put use write only"));
-        let one = here.at("one") && !((sure || led) && here.get(1).is_none_or(|t| !t.is_spoken()));
-        let measure = amount(here).ok();
-        let count = number(here).ok();
-        let measured = measure.is_some();
-        let counted = count.is_some() && !here.at_any("a an") && !one || measured;
-        if !counted {
-            paused |= t.is_in("gives pause");
-            taken_back |= t.is_in("goes back on it");
-            k += 1;
-            continue;
-        }
-        let near = i.0.row(sentence.max(k.saturating_sub(7)), k);
-        let aside = near.iter().any(|t| t.is_in("another case") || sentence > 0 && t.is_in("another time"))
-            || i.get(part).is_some_and(|t| t.is("for"));
-        let leads = !lead.is_empty() && lead.iter().all(|t| t.is_in("leads to a figure"));
-        let comes = sure || (paused || taken_back) && (leads || led) || taken_back && (measured || k == part);
-        if let Some((new, after)) = figure(here, said, food).filter(|_| !aside && comes) {
-            let other = new.high() > first.high() * Ratio::whole(4) || new.low() * Ratio::whole(8) < first.low();
-            let ends = after.first().is_none_or(|t| !t.is_spoken() || t.is_in("after a figure") || t.is("here"))
-                || measured && !after.at("of");
-            let kin = match (first.unit(), new.unit()) {
-                (Some(a), Some(b)) => a == b || a.factor_to(b).is_some() && a.dimension() == b.dimension(),
-                (None, Some(_)) => food.name.ends_with('s'),
-                _ => true,
-            };
-            if !other && kin && !new.same_size(&first) && ends {
-                let new = if first.unit().is_none() { new.in_unit(None) } else { new };
-                return Some((new, i.len() - after.len()));
-            }
-        }
-        let past = measure.map(|f| f.0).or(count.map(|f| f.0)).map_or(1, |rest| here.len() - rest.len());
-        k += past.max(1);
     }
     None
 }

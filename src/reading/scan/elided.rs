@@ -1,6 +1,7 @@
 //! A measured food of which only the kind is said: "a cup and a half of white sugar and half a cup of brown", "the flour, 175
 //! grams of self raising". The food was named just before; kind and food together are a name that the lists know.
 
+use super::kind::listed;
 use super::{Found, Item};
 use crate::grammar::food::SaidFood;
 use crate::item::Items;
@@ -30,13 +31,12 @@ pub(super) fn elided(tokens: &[Token], found: &mut [Found]) {
         if end == f.to + 1 || !tokens.get(end).is_none_or(closes) {
             continue;
         }
-        let kind = tokens.row(f.to + 1, end);
-        let named =
-            (f.from.saturating_sub(BACK)..f.from).rev().filter(|k| tokens.item(*k).kind == Kind::Word).find_map(|k| {
-                let whole: Vec<Token> = kind.iter().cloned().chain([tokens.item(k).clone()]).collect();
-                let food = lists.foods.folded(Tokens(&whole)).filter(|f| f.0 == whole.len())?;
-                Some((crate::token::said(&whole), food.1))
-            });
+        let kind = crate::token::said(tokens.row(f.to + 1, end));
+        let back = tokens.row(f.from.saturating_sub(BACK), f.from);
+        let named = back.iter().rev().filter(|t| t.kind == Kind::Word).find_map(|t| {
+            let name = format!("{kind} {}", t.text);
+            listed(&name).map(|food| (name, food))
+        });
         if let Some((name, food)) = named {
             let said =
                 SaidFood { food: Some(food), amount: Some(said), package: said.package, ..SaidFood::named(name) };

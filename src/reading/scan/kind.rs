@@ -223,7 +223,8 @@ fn slight(f: &Found) -> bool {
     matches!(&f.item, Item::Food(x) if x.amount.is_none())
 }
 
-fn listed(name: &str) -> Option<Food> {
+/// The food of a whole name, if the lists know it.
+pub(super) fn listed(name: &str) -> Option<Food> {
     let words: Vec<Token> = name.split(' ').map(Token::word).collect();
     lexicon().foods.folded(Tokens(&words)).filter(|f| f.0 == words.len()).map(|f| f.1)
 }
@@ -308,6 +309,30 @@ pub(super) fn counted_parts(tokens: &[Token], found: &mut Vec<Found>) {
             continue;
         }
         n += 1;
+    }
+}
+
+/// "A teaspoon of salt and a half a pepper": half a teaspoon.
+pub(super) fn half_of_the_spoon(tokens: &[Token], found: &mut [Found]) {
+    for n in 1..found.len() {
+        let (left, right) = found.split_at_mut(n);
+        let (Some(Found { item: Item::Food(first), to, .. }), Some(Found { item: Item::Food(second), from, .. })) =
+            (left.last(), right.first_mut())
+        else {
+            continue;
+        };
+        let unit =
+            first.amount.and_then(|a| a.amount.unit()).filter(|u| matches!(u, Unit::Teaspoon | Unit::Tablespoon));
+        let half =
+            |a: &SaidAmount| a.amount.unit().is_none() && a.amount.low() == Ratio::of(1, 2) && !a.amount.is_range();
+        let joined = *from == to + 1 && tokens.item(*to).is("and") && tokens.item(*from).is("a");
+        if unit.is_some()
+            && joined
+            && second.food.is_some_and(|f| f.is("spice") || f.is("salt"))
+            && let Some(said) = second.amount.filter(half)
+        {
+            second.amount = Some(SaidAmount { amount: said.amount.in_unit(unit), ..said });
+        }
     }
 }
 
