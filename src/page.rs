@@ -99,8 +99,6 @@ thread_local! {
 
 /// Finds the parts of the page, brings back the last draft and listens. Starting again replaces the page before.
 pub fn start() -> Js<()> {
-    static HOOKED: std::sync::Once = std::sync::Once::new();
-    HOOKED.call_once(|| std::panic::set_hook(Box::new(on_panic)));
     let old = PAGE.with(|slot| slot.borrow_mut().take());
     drop(old);
     let page = Rc::new(Page {
@@ -124,24 +122,6 @@ pub fn start() -> Js<()> {
     }
     page.take(draft)?;
     page.show_proof(true)
-}
-
-/// Shows the notice that asks for a reload: a panic leaves the module in no state to go on.
-fn on_panic(info: &std::panic::PanicHookInfo<'_>) {
-    web_sys::console::error_1(&JsValue::from_str(&info.to_string()));
-    let Ok(document) = document() else { return };
-    if let Ok(broken) = by_id::<Element>(&document, "broken") {
-        let _ = show(&broken, true);
-    }
-    let reload = Closure::<dyn FnMut()>::new(|| {
-        if let Ok(window) = window() {
-            let _ = window.location().reload();
-        }
-    });
-    if let Ok(button) = by_id::<HtmlElement>(&document, "reload") {
-        button.set_onclick(Some(reload.as_ref().unchecked_ref::<Function>()));
-    }
-    reload.forget();
 }
 
 impl Parts {

@@ -7,13 +7,24 @@ async function lists() {
   return answer.text();
 }
 
+function broken(trouble) {
+  document.getElementById("broken").hidden = false;
+  document.getElementById("reload").addEventListener("click", () => location.reload());
+  console.error(trouble);
+}
+
+// A trap leaves the module in no state to go on, wherever it was called from.
+for (const kind of ["error", "unhandledrejection"]) {
+  addEventListener(kind, (event) => {
+    const trouble = event.error ?? event.reason;
+    if (trouble instanceof WebAssembly.RuntimeError) broken(trouble);
+  });
+}
+
 try {
   const [text] = await Promise.all([lists(), init({ module_or_path: "./plainspoon_bg.wasm" })]);
   words(text);
   start();
 } catch (trouble) {
-  const broken = document.getElementById("broken");
-  broken.hidden = false;
-  document.getElementById("reload").addEventListener("click", () => location.reload());
-  console.error(trouble);
+  broken(trouble);
 }

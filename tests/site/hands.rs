@@ -30,6 +30,7 @@ pub const TESTS: &[(&str, fn(&Browser) -> Done)] = &[
     ("all cards print, one a page", printed_all),
     ("a card is copied as text", copied),
     ("a megabyte of talk leaves the page alive", megabyte),
+    ("a trap shows the notice", trapped),
     ("contrast is enough, by day and by night", contrast),
 ];
 
@@ -380,6 +381,25 @@ fn copied(b: &Browser) -> Done {
     b.click("[data-do=\"copy\"]")?;
     b.until("document.querySelector('.doings').innerText.includes('Copied')")?;
     b.holds("window.copy.includes('cornmeal') && window.copy.includes('375')", "the card is in the text")
+}
+
+fn trapped(b: &Browser) -> Done {
+    b.reload()?;
+    started(b)?;
+    b.run("setTimeout(() => { throw new TypeError('of the page only') })", &[])?;
+    b.run("window.settled = false; setTimeout(() => window.settled = true, 50)", &[])?;
+    b.until("window.settled")?;
+    b.holds("document.getElementById('broken').hidden", "the page goes on after an error of the page")?;
+    // Eight bytes of head, one type, one function, one export "f", whose body is `unreachable`.
+    b.run(
+        "const f = new WebAssembly.Instance(new WebAssembly.Module(new Uint8Array([0,97,115,109,1,0,0,0,1,4,1,96,0,0,3,2,1,0,\
+         7,5,1,1,102,0,0,10,5,1,3,0,0,11]))).exports.f; setTimeout(() => f())",
+        &[],
+    )?;
+    b.until("!document.getElementById('broken').hidden")?;
+    b.click("#reload")?;
+    started(b)?;
+    b.holds("document.getElementById('broken').hidden", "the page starts anew")
 }
 
 fn megabyte(b: &Browser) -> Done {
