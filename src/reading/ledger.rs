@@ -533,6 +533,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 && tokens.item(f.from - 1).is_any("the that your those this last other")
                                 && said.amount.is_some_and(|a| !a.bare && !a.article),
                             ordinal: ordinal(tokens, c, f),
+                            one_of_them: one_of_them(tokens, f, &said.name),
                             both: &|first, together, tags| {
                                 let second = (n, id);
                                 let twice =
@@ -1012,6 +1013,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 dialogue,
                                 definite: false,
                                 ordinal: None,
+                                one_of_them: false,
                                 both: &|_, _, _| true,
                                 at: (n, id),
                             },
@@ -1411,15 +1413,31 @@ fn only_settles(tokens: &[Token], c: &Sorted, unit: usize) -> bool {
     rest.all(|k| tokens.item(k).is_in("settles a unit")) && c.piece.to > c.piece.from + 1
 }
 
+/// How many words after one of several the other may be named.
+const FURTHER: usize = 60;
+
 /// "The second stick of butter", "the other stock cube": which of several is meant.
 fn ordinal(tokens: &[Token], c: &Sorted, f: &Found) -> Option<i64> {
-    let before = tokens.get(f.from.checked_sub(1)?).filter(|_| f.from > c.piece.from)?;
-    let led = f.from >= c.piece.from + 2 && tokens.item(f.from - 2).is_any("the your my that this");
-    ["first", "second", "third", "fourth", "fifth", "sixth"]
-        .iter()
-        .position(|w| before.is(w))
-        .filter(|_| led)
-        .map(|n| n as i64 + 1)
+    let lead = "the your my that this";
+    // The name may have taken the article, or the article and the ordinal, into its span.
+    let at = (f.from.saturating_sub(2).max(c.piece.from)..f.to).find(|k| {
+        tokens.item(*k).is_any(lead) && tokens.row(*k + 1, f.to).first().is_some_and(|t| t.is_in("which of several"))
+    })?;
+    let which = tokens.item(at + 1);
+    // "The other onion" is the second.
+    let nth = ["first", "second", "third", "fourth", "fifth", "sixth"].iter().position(|w| which.is(w)).unwrap_or(1);
+    Some(nth as i64 + 1)
+}
+
+/// "Two eggs. One egg goes in the dough, and the other one is for the top": one of those that were counted.
+fn one_of_them(tokens: &[Token], f: &Found, name: &str) -> bool {
+    let head = twice::head(name);
+    (f.to..tokens.len().min(f.to + FURTHER)).any(|k| {
+        tokens.item(k).is_any("other second")
+            && k > 0
+            && tokens.item(k - 1).is_any("the your my that")
+            && tokens.get(k + 1).is_some_and(|t| t.is_any("one ones") || *t.fold == *head)
+    })
 }
 
 /// "Don't add water": names what stays out, as far as the next comma.

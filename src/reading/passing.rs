@@ -34,6 +34,9 @@ pub struct Mention<'a> {
     pub lines: usize,
 }
 
+/// So many words after the clause may tell that it can be left out.
+const SOON: usize = 14;
+
 /// Words that tell what a clause does with its foods, wherever they stand in it.
 const TELLING: &str = "tells of a food";
 
@@ -132,6 +135,15 @@ impl Mention<'_> {
                 put("cue", name);
             }
         }
+        // "The last thing is the beef broth."
+        let presented = (a..from).any(|k| {
+            t.item(k).is_any("thing things ingredient ingredients")
+                && t.row(k + 1, from).iter().any(|w| w.is_any("is are was that's you"))
+        });
+        put("thing", if presented { "yes" } else { "no" });
+        // "I put some sprinkles on these, but of course that's optional": said of what was named last.
+        let after = (b..t.len().min(b + SOON)).take_while(|k| !matches!(t.item(*k).kind, Kind::Break(_))).count();
+        put("left out after", if super::sort::cues(t, b, b + after).optional { "yes" } else { "no" });
         for w in t.row(a, b).iter().filter(|w| w.kind == Kind::Word && w.is_in(TELLING)) {
             put("holds", &w.text);
         }

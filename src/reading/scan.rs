@@ -49,6 +49,9 @@ pub struct Found {
     pub to: usize,
 }
 
+/// So many words at most lie between two foods and the amount of each.
+const APART: usize = 8;
+
 /// The findings of the tokens `from..to`, in order, none overlapping.
 pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     let mut out: Vec<Found> = Vec::new();
@@ -304,6 +307,37 @@ fn each_of_before(tokens: &[Token], found: &mut Vec<Found>) {
             }
         }
         n += 1;
+    }
+}
+
+/// "Equal parts oil and flour. For this one it's a cup, each": the amount belongs to the two foods of the sentence before.
+pub fn each_apart(tokens: &[Token], found: &mut [Found]) {
+    for n in 2..found.len() {
+        let Item::Loose(a) = found[n].item else { continue };
+        // "For this one it's a cup" counts nothing.
+        let last = (n - 2..n).rev().find(|k| !matches!(found[*k].item, Item::Count(_))).unwrap_or(n - 1);
+        let Some(first) = last.checked_sub(1) else { continue };
+        let (start, at) = (found[first].to, found[last].to);
+        let joined = matches!(tokens.row(start, found[last].from.max(start)), [t] if t.is("and"));
+        let near = found[n].from <= at + APART
+            && !tokens.row(at, found[n].from.max(at)).iter().any(|t| matches!(t.kind, Kind::Break(_)));
+        let bare = |f: &Found| matches!(&f.item, Item::Food(x) if x.amount.is_none() && x.food.is_some());
+        // "It's a cup and a half, each."
+        let set_off = tokens.get(found[n].to).is_some_and(|t| t.kind == Kind::Comma);
+        let each = a.each || set_off && tokens.get(found[n].to + 1).is_some_and(|t| t.is("each"));
+        if !each || !joined || !near || !bare(&found[first]) || !bare(&found[last]) {
+            continue;
+        }
+        for k in [first, last] {
+            if let Item::Food(f) = &mut found[k].item {
+                f.amount = Some(SaidAmount { each: false, ..a });
+            }
+        }
+        // What is left of it only says the second food once more.
+        if let Item::Food(f) = &found[last].item {
+            let again = SaidFood { amount: None, quantifier: Quantifier::Again, ..(**f).clone() };
+            found[n].item = Item::Food(Box::new(again));
+        }
     }
 }
 

@@ -26,6 +26,8 @@ pub struct Sorted {
     pub main: Use,
     /// Why.
     pub why: &'static str,
+    /// Whether its verb is one of the kitchen that tells what to do.
+    pub acts: bool,
     /// Cues of the talk that stand in it.
     pub cues: Cues,
 }
@@ -84,9 +86,8 @@ pub fn cues(tokens: &[Token], from: usize, to: usize) -> Cues {
     c
 }
 
-/// Whether someone other than the cook is the subject, or years and money are counted.
-fn story(tokens: &[Token], from: usize, to: usize) -> bool {
-    let row = Tokens(tokens.row(from, to));
+/// Whether years or money are counted.
+pub fn dated(row: Tokens<'_>) -> bool {
     for n in 0..row.len() {
         let rest = row.skip(n);
         let Some(t) = rest.first() else { break };
@@ -106,6 +107,15 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
         if t.is_any("$ £ €") || t.is_any("cents cent dollars dollar bucks quid pence") && n > 0 {
             return true;
         }
+    }
+    false
+}
+
+/// Whether someone other than the cook is the subject, or years and money are counted.
+fn story(tokens: &[Token], from: usize, to: usize) -> bool {
+    let row = Tokens(tokens.row(from, to));
+    if dated(row) {
+        return true;
     }
     // "She puts a teaspoon of spice in hers", "last time I put a cup of sugar".
     let does = |t: &Token| t.is_any("put puts use uses used did do does made make makes had");
@@ -346,7 +356,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
     } else {
         (Use::Chatter, "nothing of the kitchen in it")
     };
-    Sorted { piece, found: range, core: at, lead, verb, main, why, cues }
+    Sorted { piece, found: range, core: at, lead, verb, main, why, acts: action, cues }
 }
 
 /// "Eight to ten hours on low, or you can do five to six on high": a slow cooker's two settings are one order.
@@ -667,5 +677,7 @@ fn foods_lead(found: &[Found], i: Tokens<'_>, at: usize) -> bool {
 
 /// "there's salt in it", "it's just flour and water", "with some parsley".
 fn food_talk(i: Tokens<'_>) -> bool {
-    i.at_any("there's and plus some also top just") && !has_was(i)
+    // "Roux is equal parts oil and flour."
+    let equal = i.0.windows(2).take(5).any(|w| w[0].is("equal") && w[1].is_any("parts amounts"));
+    (i.at_any("there's and plus some also top just") || equal) && !has_was(i)
 }

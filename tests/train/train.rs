@@ -11,6 +11,7 @@
 //! stand. `--try` prints how well weights learned from four fifths of the drafts do on the rest, and writes nothing.
 
 mod lines;
+mod measured;
 mod strays;
 mod telling;
 mod trees;
@@ -495,9 +496,9 @@ fn main() {
     let task = if folders.is_empty() { PathBuf::new() } else { folders.remove(0) };
     let task = task.to_string_lossy().into_owned();
     assert!(
-        ["openings", "starts", "turns", "mentions", "titles", "twice", "strays", "doubts", "telling"]
+        ["openings", "starts", "turns", "mentions", "titles", "twice", "strays", "doubts", "telling", "measured"]
             .contains(&task.as_str()),
-        "say what to learn: openings, starts, turns, mentions, titles, twice, strays, doubts or telling"
+        "say what to learn: openings, starts, turns, mentions, titles, twice, strays, doubts, telling or measured"
     );
     if folders.is_empty() {
         folders = vec!["tests/drafts/whole".into(), "tests/drafts/marked".into()];
@@ -508,6 +509,10 @@ fn main() {
     }
     if task == "strays" {
         strays::learn(&folders, trial);
+        return;
+    }
+    if task == "measured" {
+        measured::learn(&folders, trial);
         return;
     }
     if task == "telling" {

@@ -87,6 +87,8 @@ pub(super) struct Context<'a> {
     pub definite: bool,
     /// "the second stick of butter": which of several.
     pub ordinal: Option<i64>,
+    /// "one egg … and the other one": one of several that were counted.
+    pub one_of_them: bool,
     /// Where the food was measured before, both figures go in.
     pub both: &'a Both<'a>,
     /// The clause and the finding.
@@ -210,11 +212,11 @@ impl Ledger {
         // "The second stock cube": one of several, which the line may not count yet.
         if let Some(which) = at.ordinal
             && said.amount.is_none_or(|a| a.bare || a.article)
-            && let Some(line) = self.find_food(said, &k, group, 2)
+            && let Some(line) = self.find_food(said, &k, group, 3)
             && let Some(held) = self.lines[line].amount
             && !held.is_range()
             && held.high().is_whole()
-            && said.amount.is_none_or(|a| a.amount.unit() == held.unit())
+            && said.amount.map_or(held.unit().is_none(), |a| a.amount.unit() == held.unit())
         {
             let one = Amount::range(Ratio::ONE, Ratio::ONE, held.unit())?;
             if held.high() < Ratio::whole(which) && held.unit().is_none_or(|u| !u.is_loose()) {
@@ -411,6 +413,17 @@ impl Ledger {
             }
             let exact = fits(&k, &self.keys[line]) == 3 || old.is_none();
             if let Some(old) = old {
+                let counted = amount.amount.unit().is_none() && old.unit().is_none();
+                if at.one_of_them
+                    && counted
+                    && amount.amount.low().is_whole()
+                    && amount.amount.high() < old.low()
+                    && !at.correcting
+                    && !amount.more
+                {
+                    self.part(line, Some(amount.amount), span);
+                    return Some(Entry { line, part: Some(amount.amount), partial: true, measured: false });
+                }
                 let restated = at.restates && at.last == Some(line) && !amount.more;
                 if (at.correcting || at.settles) && at.near && !amount.more
                     || restated

@@ -5,6 +5,7 @@
 //! make no figure: they only leave out a line. What spoke of it speaks of the line it was another name of, if there is one; and if that
 //! one has no figure, it has the one that was said under the other name.
 
+use super::super::scan::Item;
 use super::super::weights::{ASTRAY, STRAYS, Trees, Weights};
 use super::trust::{self, View};
 use super::{Entry, Ledger};
@@ -20,6 +21,8 @@ const BESIDE: usize = 12;
 const FEW: usize = 4;
 /// The sum that leaves out a food with a measure of its own.
 const MEASURED: i32 = 100;
+/// The sum that leaves out what goes in beside what was named before.
+const ANOTHER: i32 = 1000;
 /// Stands for a place that there is not.
 const FAR: usize = 1000;
 
@@ -42,7 +45,17 @@ impl View<'_> {
         // What was measured, and stands on the list under no other name, goes only where much speaks for it.
         let bar = |line: usize| {
             let measures = self.book.lines[line].amount.is_some_and(|a| a.unit().is_some());
-            if measures && self.book.like(line).is_none() { MEASURED } else { 0 }
+            // "Two cups of lemon juice… slice one more lemon": one that was not named before.
+            let more = self.book.figure_at[line].is_some_and(
+                |at| matches!(&self.found.item(at.1).item, Item::Food(x) if x.amount.is_some_and(|a| a.more)),
+            );
+            if more {
+                ANOTHER
+            } else if measures && self.book.like(line).is_none() {
+                MEASURED
+            } else {
+                0
+            }
         };
         let sums: Vec<i32> = (0..lines).map(|line| self.asks(line, &all, &STRAYS, &ASTRAY) - bar(line)).collect();
         // Of two names for one food the likelier goes, never both; and not the fuller one with its figure.
