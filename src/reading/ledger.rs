@@ -691,6 +691,16 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     let food_before = mine[..k].iter().any(|f| matches!(f.item, Item::Food(_)));
+                    // "Cheese, two cups. Three. It's three because of the top": said twice, and nothing else between.
+                    let twice_said = matches!(&f.item, Item::Count(x) if row.at("it's")
+                    && n <= last_measured + 2
+                    && f.from == c.piece.from + 1
+                    && n.checked_sub(1).is_some_and(|before| {
+                        let before = clauses.item(before);
+                        matches!(found.row(before.found.0, before.found.1),
+                            [Found { item: Item::Count(y), from, to }] if y.low == x.low
+                                && *from <= before.piece.from + 1 && *to + 1 >= before.piece.to)
+                    }));
                     let settles = !food_before
                         && !up_to
                         && (f.from > c.piece.from && tokens.item(f.from - 1).is("only") && n <= last_measured + 2
@@ -802,6 +812,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         }),
                         _ => false,
                     };
+                    correcting |= twice_said && n <= last_clause + 2;
                     correcting |= settles
                         && !told_again
                         && (of_those || matches!(f.item, Item::Loose(_)))
@@ -1140,6 +1151,23 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         (None, Some(_)) => false,
                     });
                     let taken_back_here = correcting || dialogue && bare_clause && n <= last_measured + 3 && kin;
+                    // "Cheese, two cups. Three." said right after it and alone: another figure, and she does not say which.
+                    if count
+                        && bare_clause
+                        && c.piece.opens
+                        && !taken_back_here
+                        && n == last_measured + 1
+                        && measured_line == Some(line)
+                        && let Some(held) = book.lines[line].amount.filter(|h| !h.is_range() && h.low() > Ratio::ONE)
+                        && said.amount.low().is_whole()
+                        && said.amount.low() > Ratio::ONE
+                        && said.amount.low() != held.low()
+                        && said.amount.high() <= held.high() * Ratio::whole(2)
+                    {
+                        let other = said.amount.in_unit(held.unit());
+                        book.disputes.push(Dispute { line, kept: held, other, span });
+                        continue;
+                    }
                     let how = Bare { correcting: taken_back_here, alone, only, up_to };
                     if let Some(e) = book.loose(line, said, span, how) {
                         book.entries[id] = Some(e);

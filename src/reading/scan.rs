@@ -205,15 +205,18 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
         return out;
     }
     let verb_here = is_order(rest, before);
-    // "Then salt it, a tablespoon": the order names its food.
-    if verb_here
-        && let Some((1, f)) = lexicon().foods.folded(rest)
-        && rest.get(1).is_some_and(|t| t.is_any("it them that those"))
-    {
-        let comma = usize::from(rest.get(2).is_some_and(|t| t.kind == Kind::Comma));
-        let with = usize::from(rest.get(2 + comma).is_some_and(|t| t.is("with")));
-        if let Ok((end, a)) = amount(rest.skip(2 + comma + with))
+    // "Then salt it, a tablespoon", "I salt the water with a tablespoon": the order names its food.
+    if verb_here && let Some((1, f)) = lexicon().foods.folded(rest) {
+        let it = rest.get(1).is_some_and(|t| t.is_any("it them that those"));
+        // "Flour it good, three tablespoons."
+        let how = usize::from(it && rest.get(2).is_some_and(|t| t.is_in("how it is done")));
+        let object = if it { Some(2 + how) } else { (2..6).find(|n| rest.get(*n).is_some_and(|t| t.is("with"))) };
+        let rest_after = rest.skip(object.unwrap_or(rest.len()));
+        let comma = usize::from(rest_after.first().is_some_and(|t| t.kind == Kind::Comma));
+        let with = usize::from(rest_after.get(comma).is_some_and(|t| t.is("with")));
+        if let Ok((end, a)) = amount(rest_after.skip(comma + with))
             && !end.at("of")
+            && (it || rest.get(1).is_some_and(|t| t.is_any("the your my")) && a.amount.unit().is_some())
         {
             let name = rest.first().map(|t| t.text.to_string()).unwrap_or_default();
             let said = SaidFood { food: Some(f), amount: Some(a), ..SaidFood::named(name) };
