@@ -269,7 +269,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         let mut correcting = taken_back.is_some_and(|t| n <= t + 4);
         let mut in_clause: Vec<usize> = Vec::new();
         // "Four tablespoons of salt. No, teaspoons": only the unit is taken back.
-        if (no || c.cues.correct || correcting || dialogue && row.len() <= 2)
+        let just_now = n > 0 && clauses.item(n - 1).cues.correct && row.at_any("that that's it's");
+        if (no || c.cues.correct || correcting || just_now || dialogue && row.len() <= 2)
             && let Some(line) = last.filter(|_| n <= last_clause + 2)
             && let Some(unit) = bare_unit(tokens, c, mine)
             && let Some(held) = book.lines[line].amount
@@ -704,7 +705,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let settles = !food_before
                         && !up_to
                         && (f.from > c.piece.from && tokens.item(f.from - 1).is("only") && n <= last_measured + 2
-                            || row.at("it's") && tokens.get(f.to).is_some_and(|t| t.is("now"))
+                            // "It's a cup and three quarters in mine now."
+                            || row.at("it's") && tokens.row(f.to, c.piece.to.min(f.to + 3)).iter().any(|t| t.is("now"))
                             || row.at("so")
                                 && row
                                     .0
@@ -765,9 +767,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         book.lines[line].spans.push(span);
                         continue;
                     }
-                    // "A quarter cup of oil in all. Two tablespoons now": a part of what was measured.
+                    // "A quarter cup of oil in all. Two tablespoons now", "I use one tablespoon for the top": a part of what was
+                    // measured.
+                    let of_the_whole =
+                        later.at_any("for on over") && later.get(1).is_some_and(|t| t.is_any("the each"));
                     if let (Item::Loose(a), Some(line)) = (&f.item, last.filter(|_| n <= last_clause + 1))
-                        && later.at_any("now first")
+                        && (later.at_any("now first")
+                            || of_the_whole && back(1).is_some_and(|t| t.is_any("use put take")))
                         && !foods_here
                         && let Some(held) = book.lines[line].amount
                         && a.amount.unit().and_then(|u| held.to(u)).is_some_and(|h| a.amount.high() < h.low())
@@ -813,6 +819,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         _ => false,
                     };
                     correcting |= twice_said && n <= last_clause + 2;
+                    // "Two tablespoons of curry powder, I do two dessertspoons of it": her own figure.
+                    let of = usize::from(later.at("of") && later.get(1).is_some_and(|t| t.is_any("it that"))) * 2;
+                    let own = matches!(f.item, Item::Loose(_))
+                        && back(1).is_some_and(|t| t.is_any("do use put take"))
+                        && back(2).is_some_and(|t| t.is_any("i we"))
+                        && tokens.get(f.to + of).is_none_or(|t| !t.is_spoken() || t.is("and"));
+                    correcting |= own && of > 0 && !foods_here && n <= last_clause + 2;
                     correcting |= settles
                         && !told_again
                         && (of_those || matches!(f.item, Item::Loose(_)))

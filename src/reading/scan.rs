@@ -496,7 +496,7 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
 
 /// "two teaspoons of vinegar and one of vanilla", "200 grams of icing sugar, 40 of soft butter": the unit carries over.
 fn carry_units(tokens: &[Token], found: &mut Vec<Found>) {
-    let mut unit: Option<crate::measure::Unit> = None;
+    let mut unit: Option<Unit> = None;
     let mut n = 0;
     while n < found.len() {
         let of = tokens.get(found[n].to).is_some_and(|t| t.is("of"));
@@ -508,7 +508,9 @@ fn carry_units(tokens: &[Token], found: &mut Vec<Found>) {
             && next_food.is_some_and(
                 |f| matches!(&f.item, Item::Food(x) if x.amount.is_none() && matches!(x.quantifier, Quantifier::None)),
             )
-            && let Some(amount) = crate::measure::Amount::range(c.low, c.high, unit)
+            // Cheese is not poured: "300 ml of stock, 80 of cheese".
+            && let pours = matches!(next_food.map(|f| &f.item), Some(Item::Food(x)) if x.food.is_none_or(|f| f.is("liquid stock water fat")))
+            && let Some(amount) = crate::measure::Amount::range(c.low, c.high, unit.filter(|u| pours || *u != Unit::Milliliter))
         {
             let from = found[n].from;
             if let Some(Found { item: Item::Food(f), from: start, .. }) = found.get_mut(n + 1) {

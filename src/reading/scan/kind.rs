@@ -351,13 +351,21 @@ pub fn weighed(tokens: &[Token], found: &mut [Found]) {
         if !of || !metric() {
             continue;
         }
+        // "Three hundred millilitres… so 250 of milk": what is poured is in the measure just said.
+        let poured = found[n.saturating_sub(6)..n].iter().any(|f| match &f.item {
+            Item::Loose(a) => a.amount.unit() == Some(Unit::Milliliter),
+            Item::Food(x) => x.amount.is_some_and(|a| a.amount.unit() == Some(Unit::Milliliter)),
+            _ => false,
+        });
         let Item::Food(x) = &mut found[n].item else { continue };
+        let liquid = x.food.is_some_and(|f| f.is("liquid stock water"));
+        let unit = if poured && liquid { Unit::Milliliter } else { Unit::Gram };
         let weight = |a: &SaidAmount| {
             let low = a.amount.low();
             a.amount.unit().is_none() && low >= Ratio::whole(50) && low.is_whole() && low.num() % 5 == 0
         };
         if let Some(said) = x.amount.filter(weight) {
-            x.amount = Some(SaidAmount { amount: said.amount.in_unit(Some(Unit::Gram)), ..said });
+            x.amount = Some(SaidAmount { amount: said.amount.in_unit(Some(unit)), ..said });
         }
     }
 }
@@ -375,7 +383,8 @@ pub(super) fn metric_run(found: &mut [Found]) {
         };
         if let (Some(unit), Item::Food(x)) = (unit, &mut found[n].item)
             && let Some(said) = x.amount.filter(|a| a.amount.unit().is_none())
-            && x.food.is_some_and(|f| f.is(WEIGHED))
+            // Cheese is not poured.
+            && x.food.is_some_and(|f| f.is(if unit == Unit::Milliliter { "liquid stock water fat" } else { WEIGHED }))
             // "Salt one teaspoon, turmeric half."
             && if matches!(unit, Unit::Teaspoon | Unit::Tablespoon) {
                 x.amount_len == 0 && !said.amount.low().is_whole() && x.food.is_some_and(|f| f.is("spice"))
