@@ -14,7 +14,6 @@ pub mod clause;
 pub mod dish;
 pub mod ledger;
 pub mod makes;
-pub mod measured;
 pub mod mend;
 pub mod method;
 pub mod notes;
@@ -49,13 +48,6 @@ pub struct Prepared {
 
 /// Makes a draft ready for the passes that tell its dishes apart.
 pub fn prepare(draft: &str) -> Prepared {
-    let mut read = sorted(draft);
-    measured::list(&read.tokens, &mut read.clauses, &read.found);
-    read
-}
-
-/// Sorts the clauses of a draft by what stands in them alone.
-pub fn sorted(draft: &str) -> Prepared {
     let (tokens, fixes) = mend::mend(lex(draft, &talk(draft)));
     let mut found = Vec::new();
     let mut clauses = Vec::new();

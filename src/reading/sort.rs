@@ -26,8 +26,6 @@ pub struct Sorted {
     pub main: Use,
     /// Why.
     pub why: &'static str,
-    /// Whether its verb is one of the kitchen that tells what to do.
-    pub acts: bool,
     /// Cues of the talk that stand in it.
     pub cues: Cues,
 }
@@ -86,8 +84,9 @@ pub fn cues(tokens: &[Token], from: usize, to: usize) -> Cues {
     c
 }
 
-/// Whether years or money are counted.
-pub fn dated(row: Tokens<'_>) -> bool {
+/// Whether someone other than the cook is the subject, or years and money are counted.
+fn story(tokens: &[Token], from: usize, to: usize) -> bool {
+    let row = Tokens(tokens.row(from, to));
     for n in 0..row.len() {
         let rest = row.skip(n);
         let Some(t) = rest.first() else { break };
@@ -107,15 +106,6 @@ pub fn dated(row: Tokens<'_>) -> bool {
         if t.is_any("$ £ €") || t.is_any("cents cent dollars dollar bucks quid pence") && n > 0 {
             return true;
         }
-    }
-    false
-}
-
-/// Whether someone other than the cook is the subject, or years and money are counted.
-fn story(tokens: &[Token], from: usize, to: usize) -> bool {
-    let row = Tokens(tokens.row(from, to));
-    if dated(row) {
-        return true;
     }
     // "She puts a teaspoon of spice in hers", "last time I put a cup of sugar".
     let does = |t: &Token| t.is_any("put puts use uses used did do does made make makes had");
@@ -356,7 +346,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
     } else {
         (Use::Chatter, "nothing of the kitchen in it")
     };
-    Sorted { piece, found: range, core: at, lead, verb, main, why, acts: action, cues }
+    Sorted { piece, found: range, core: at, lead, verb, main, why, cues }
 }
 
 /// "Eight to ten hours on low, or you can do five to six on high": a slow cooker's two settings are one order.

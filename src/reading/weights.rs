@@ -114,8 +114,6 @@ pub static OPENINGS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("w
 pub static STARTS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/starts.txt")));
 /// Whether a clause tells a cook anything.
 pub static TELLING: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/telling.txt")));
-/// Whether a clause that sounds like a story or a remark measures foods of the list.
-pub static LISTED: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/measured.txt")));
 /// Whether a food that was named without an amount belongs on the list.
 pub static MENTIONS: LazyLock<Weights> = LazyLock::new(|| Weights::parse(list("weights/mentions.txt")));
 /// Which name is the dish's title.

@@ -287,3 +287,55 @@ fn a_vegetable_that_was_heard_as_another_word() {
         ("We had a leak and water everywhere. One onion.", "1 onion"),
     ]);
 }
+
+#[test]
+fn one_of_several_and_the_other_one() {
+    check(&[
+        ("One onion cut in four. Fry the other onion with a clove of garlic.", "2 onion; 1 clove garlic"),
+        ("One onion and two leeks. Slice the second onion thinly.", "2 onion; 2 leeks"),
+        (
+            "Two eggs and a cup of flour. One egg goes in the dough and the other one is for the top.",
+            "2 eggs; 1 cup flour",
+        ),
+        ("Two red peppers, one green pepper. The other pepper stays out.", "2 red peppers; 1 green pepper"),
+        (
+            "A cup of sugar in the dough. And the other sugar, half a cup of brown sugar, on top.",
+            "1 cup sugar; 1/2 cup brown sugar",
+        ),
+    ]);
+}
+
+#[test]
+fn figures_of_the_sentence_before() {
+    check(&[
+        ("Then sugar and cocoa. Half a cup of each.", "1/2 cup sugar; 1/2 cup cocoa"),
+        ("Cheese, two cups. Three. It's three because of the top.", "3 cup cheese"),
+        ("A cup of rice. It's three because the kids come home.", "1 cup rice"),
+        ("Two tablespoons of curry powder, no hang on, that was dessertspoons.", "2 dessertspoon curry powder"),
+        ("Two tablespoons of curry powder, I do two dessertspoons of it.", "2 dessertspoon curry powder"),
+        ("Two tablespoons of butter. I use one tablespoon for the top.", "2 tablespoon butter"),
+        ("Two cups of sugar. It's a cup and three quarters in mine now.", "1 3/4 cup sugar"),
+        ("Two cups of sugar. It's twenty minutes in mine now.", "2 cup sugar"),
+    ]);
+}
+
+#[test]
+fn an_order_that_names_its_food() {
+    check(&[
+        ("I salt the water with a tablespoon.", "1 tablespoon salt"),
+        ("I salt the roast with two teaspoons of salt.", "2 teaspoon salt"),
+        ("Flour it good, three tablespoons.", "3 tablespoon flour"),
+        ("Butter the pan with a tablespoon.", "1 tablespoon butter"),
+    ]);
+}
+
+#[test]
+fn what_is_poured_and_what_is_weighed() {
+    check(&[
+        (
+            "200 grams of flour, 300 ml of stock, 150 of cream and 80 of cheese.",
+            "200 gram flour; 300 milliliter stock; 150 milliliter cream; 80 gram cheese",
+        ),
+        ("60 grams of butter and 30 grams of flour. Then 250 of milk.", "60 gram butter; 30 gram flour; 250 gram milk"),
+    ]);
+}

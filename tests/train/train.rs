@@ -11,7 +11,6 @@
 //! stand. `--try` prints how well weights learned from four fifths of the drafts do on the rest, and writes nothing.
 
 mod lines;
-mod measured;
 mod strays;
 mod telling;
 mod trees;
@@ -496,9 +495,9 @@ fn main() {
     let task = if folders.is_empty() { PathBuf::new() } else { folders.remove(0) };
     let task = task.to_string_lossy().into_owned();
     assert!(
-        ["openings", "starts", "turns", "mentions", "titles", "twice", "strays", "doubts", "telling", "measured"]
+        ["openings", "starts", "turns", "mentions", "titles", "twice", "strays", "doubts", "telling"]
             .contains(&task.as_str()),
-        "say what to learn: openings, starts, turns, mentions, titles, twice, strays, doubts, telling or measured"
+        "say what to learn: openings, starts, turns, mentions, titles, twice, strays, doubts or telling"
     );
     if folders.is_empty() {
         folders = vec!["tests/drafts/whole".into(), "tests/drafts/marked".into()];
@@ -509,10 +508,6 @@ fn main() {
     }
     if task == "strays" {
         strays::learn(&folders, trial);
-        return;
-    }
-    if task == "measured" {
-        measured::learn(&folders, trial);
         return;
     }
     if task == "telling" {
