@@ -1465,6 +1465,10 @@ fn ordinal(tokens: &[Token], c: &Sorted, f: &Found) -> Option<i64> {
         tokens.item(*k).is_any(lead) && tokens.row(*k + 1, f.to).first().is_some_and(|t| t.is_in("which of several"))
     })?;
     let which = tokens.item(at + 1);
+    // "The other half of the onion" is no second onion.
+    if tokens.get(at + 2).is_none_or(|t| t.is_any("half quarter third part of")) {
+        return None;
+    }
     // "The other onion" is the second.
     let nth = ["first", "second", "third", "fourth", "fifth", "sixth"].iter().position(|w| which.is(w)).unwrap_or(1);
     Some(nth as i64 + 1)

@@ -297,6 +297,8 @@ fn one_of_several_and_the_other_one() {
             "Two eggs and a cup of flour. One egg goes in the dough and the other one is for the top.",
             "2 eggs; 1 cup flour",
         ),
+        ("One onion, half of it in the pot. Then the other half of the onion, chopped.", "1 onion"),
+        ("One lemon. The second half of the lemon goes over the top.", "1 lemon"),
         ("Two red peppers, one green pepper. The other pepper stays out.", "2 red peppers; 1 green pepper"),
         (
             "A cup of sugar in the dough. And the other sugar, half a cup of brown sugar, on top.",
