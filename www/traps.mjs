@@ -81,8 +81,8 @@ function functionNames(end, names) {
     const after = at + length;
     if (part === 1) {
       for (let left = number(); left > 0; left--) {
-        const function_ = number();
-        names.set(function_, text());
+        const place = number();
+        names.set(place, text());
       }
     }
     at = after;
