@@ -8,10 +8,11 @@
 //! 6. [`ledger`]: amounts become lines; parts are booked against them.
 //! 7. [`oven`]: oven settings, pans and times.
 //! 8. [`makes`]: how much it makes; [`method`] and [`notes`]: actions become steps, remarks become notes.
-//! 9. [`query`]: what to ask.
+//! 9. [`headnote`]: what she says of the dish itself; [`query`]: what to ask.
 
 pub mod clause;
 pub mod dish;
+pub mod headnote;
 pub mod ledger;
 pub mod makes;
 pub mod mend;
@@ -25,6 +26,7 @@ pub mod sort;
 pub mod telling;
 pub mod weights;
 
+use crate::draft::Span;
 use crate::draft::format::talk;
 use crate::item::Items;
 use crate::measure::Unit;
@@ -102,13 +104,23 @@ pub fn read(draft: &str) -> Book {
         }
         places.push(Some(cards.len()));
         let notes = notes::notes(&tokens, &sorted, &found, &plan, k, &written.told);
+        // The words of a note or a step do not stand above the card as well.
+        let kept = |at: Span| {
+            let meets = |s: &Span| s.start < at.end && at.start < s.end;
+            notes.iter().any(|n| meets(&n.span))
+                || written
+                    .told
+                    .iter()
+                    .any(|n| meets(&notes::span_of(&tokens, sorted[*n].piece.from, sorted[*n].piece.to)))
+        };
+        let above = headnote::headnote((draft, &tokens), &sorted, &found, &plan, k, &kept);
         let queries = query::queries(&book, &settings, &doubts);
         let title = if d.title.is_empty() { fallback_title(&book) } else { d.title.clone() };
         let makes = makes::makes(&tokens, &sorted, &found, &plan, k, &d.title);
         cards.push(Card {
             title,
             title_span: d.span,
-            headnote: None,
+            headnote: above,
             makes: makes.map(|y| Yield { low: y.what.low, high: y.what.high, of: y.what.of, span: y.span }),
             pans: settings.pans,
             ovens: settings.ovens,

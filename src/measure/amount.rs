@@ -100,7 +100,8 @@ impl Amount {
         let in_theirs = Amount { low: a.low + other.low, high: a.high + other.high, ..other };
         let (big, small) =
             if mine.factor_to(theirs)? > Ratio::ONE { (in_mine, in_theirs) } else { (in_theirs, in_mine) };
-        let plain = |r: Ratio| [1, 2, 3, 4].contains(&r.den());
+        // Fifty tablespoons are measured as three cups and an eighth.
+        let plain = |r: Ratio| [1, 2, 3, 4].contains(&r.den()) || r.den() == 8 && r > Ratio::ONE;
         Some(if plain(big.low) && plain(big.high) { big } else { small })
     }
 

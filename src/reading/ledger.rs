@@ -742,6 +742,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             _ => false,
                         }
                         && tokens.row(f.from.saturating_sub(2), f.from).iter().any(|t| t.is("and"));
+                    // "Onion too, I sliced another half and threw it in."
+                    let another = matches!(&f.item, Item::Count(_))
+                        && tokens.item(f.from).is("another")
+                        && (later.first().is_none_or(|t| !t.is_spoken()) || later.at("and"))
+                        && n <= last_clause + 1
+                        && !c.piece.opens
+                        && last.and_then(|l| book.lines[l].amount).is_some_and(|a| a.unit().is_none());
+                    let in_turn = in_turn || another;
                     // "Half an onion, and the other half goes in later."
                     let other_half = matches!(&f.item, Item::Count(x) if x.low == Ratio::of(1, 2))
                         && back(1).is_some_and(|t| t.is("other"))
@@ -749,13 +757,20 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             .and_then(|l| book.lines[l].amount)
                             .is_some_and(|a| a.low() == Ratio::of(1, 2) && !a.is_range() && a.unit().is_none())
                         && later.at_any("goes go at for on later in");
-                    // "Two cups of flour plus two tablespoons."
+                    // "Two cups of flour plus two tablespoons", "half a cup of butter, and two tablespoons for greasing".
                     let plus = match &f.item {
-                        Item::Loose(a) if back(1).is_some_and(|t| t.is("plus")) && last_measured == n => measured_line
-                            .filter(|l| {
+                        Item::Loose(a)
+                            if last_measured == n
+                                && (back(1).is_some_and(|t| t.is("plus"))
+                                    || back(1).is_some_and(|t| t.is("and"))
+                                        && later.at_any("for to")
+                                        && later.get(1).is_some_and(|t| t.is_in("uses of their own"))) =>
+                        {
+                            measured_line.filter(|l| {
                                 book.lines[*l].amount.and_then(|h| h.plus(a.amount)).is_some()
                                     && a.amount.unit().is_some_and(|u| !u.is_loose())
-                            }),
+                            })
+                        }
                         _ => None,
                     };
                     if let (Some(line), Item::Loose(a)) = (plus, &f.item) {
@@ -780,6 +795,32 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     {
                         book.part(line, Some(a.amount), span);
                         continue;
+                    }
+                    // "One more cube, so three cubes altogether" counts the seasoning cubes, whatever was named since.
+                    if let Item::Loose(a) = &f.item
+                        && let Some(unit) = a
+                            .amount
+                            .unit()
+                            .filter(|u| u.dimension() == crate::measure::Dimension::Piece && !u.is_container())
+                    {
+                        let total = (f.from + 1..=f.to).any(|k| {
+                            let after = Tokens(tokens.row(k, tokens.len()));
+                            lexicon().talk.exact(after).is_some_and(|m| m.1.0 == "total")
+                        });
+                        let line = (0..book.lines.len()).rev().filter(|_| total || a.more).find(|l| {
+                            book.lines[*l].amount.is_some_and(|h| {
+                                let named = book.keys[*l].last().is_some_and(|w| *w == unit.name());
+                                h.unit() == Some(unit) || h.unit().is_none() && named
+                            })
+                        });
+                        if let Some(line) = line
+                            && let Some(held) = book.lines[line].amount
+                        {
+                            let new = a.amount.in_unit(held.unit());
+                            book.lines[line].amount = if total { Some(new) } else { held.plus(new) };
+                            book.lines[line].spans.push(span);
+                            continue;
+                        }
                     }
                     let correcting_here = correcting;
                     // "I bought three pounds, but I'm using two."

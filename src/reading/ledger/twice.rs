@@ -10,7 +10,7 @@ use super::super::weights::{BOTH, TWICE};
 use crate::grammar::food::SaidFood;
 use crate::grammar::number;
 use crate::item::Items;
-use crate::lexicon::tagged;
+use crate::lexicon::{Sets, tagged};
 use crate::recipe::Use;
 use crate::token::{Kind, Token, Tokens, fold};
 
@@ -170,7 +170,25 @@ impl Twice<'_> {
                 _ => None,
             })
         };
-        place(self.first).zip(place(self.second)).is_some_and(|(a, b)| a != b)
+        place(self.first).zip(place(self.second)).is_some_and(|(a, b)| a != b) || self.for_a_use_of_its_own()
+    }
+
+    /// "Two tablespoons of oil in the dough. For frying, three cups of oil": one is no figure for the other.
+    fn for_a_use_of_its_own(&self) -> bool {
+        let used = |at: (usize, usize)| {
+            let f = self.found.item(at.1);
+            let from = self.clauses.item(at.0).piece.from.max(f.from.saturating_sub(JOINED));
+            let to = self.clauses.item(at.0).piece.to.min(f.to + 3);
+            self.tokens.row(from, to).windows(2).find(|w| w[0].is_any("for to") && w[1].is_in("uses of their own"))
+        };
+        let figure = |at: (usize, usize)| match &self.found.item(at.1).item {
+            Item::Food(x) => x.amount.map(|a| a.amount),
+            _ => None,
+        };
+        let (first, second) = (used(self.first).map(|w| &w[1].text), used(self.second).map(|w| &w[1].text));
+        let figures = figure(self.first).zip(figure(self.second));
+        let differ = figures.is_some_and(|(a, b)| !a.same_size(&b));
+        differ && second.is_some() && first != second
     }
 }
 

@@ -25,8 +25,122 @@ const LEAD: usize = 8;
 /// So many come between, where it is put right with a measure of its own.
 const BETWEEN: usize = 9;
 
-/// Gives each food that is measured and put right at once the figure that was settled.
+/// So many words back stands the figure that "I said two cups" speaks of.
+const SAID: usize = 90;
+
+/// Gives each food that is measured and put right the figure that was settled.
 pub fn amend(tokens: &[Token], found: &mut [Found]) {
+    for at in 1..tokens.len() {
+        if tokens.item(at).is("said") && tokens.item(at - 1).is_any("i you") {
+            as_said(tokens, found, at + 1);
+        }
+    }
+    at_once(tokens, found);
+    changed(tokens, found);
+}
+
+/// "I've got 300 grams here, he gave me a bit extra, so it's actually 350", "four eggs. I ate one. So it's three": a lone figure
+/// that follows from what changed the one before.
+fn changed(tokens: &[Token], found: &mut [Found]) {
+    for k in 1..found.len() {
+        let Found { item: Item::Count(_) | Item::Heat(_), from, to } = found[k] else { continue };
+        let held = |f: &Found| match &f.item {
+            Item::Food(x) => x.amount,
+            Item::Loose(a) => Some(*a),
+            _ => None,
+        };
+        let Some(back) = found[..k].iter().rposition(|f| held(f).is_some()) else { continue };
+        let food = found[..=back].iter().rev().find_map(|f| match &f.item {
+            Item::Food(x) => Some(SaidFood { amount: None, quantifier: Quantifier::The, ..(**x).clone() }),
+            _ => None,
+        });
+        let (Some(said), Some(food)) = (held(&found[back]), food) else { continue };
+        let between = tokens.row(found[back].to.min(from), from);
+        let led = between.windows(2).last().is_some_and(|w| {
+            w[0].is_any("it's its") && w[1].is("actually") || w[0].is("so") && w[1].is_any("it's its")
+        });
+        let Some(reason) = between.iter().rposition(|t| t.is_in("changes a figure")) else { continue };
+        // "I took two more minutes, so it's six" speaks of the time.
+        let sentence = between[..reason].iter().rposition(|t| t.kind == Kind::Stop).map_or(0, |k| k + 1);
+        let sentence = from - between.len() + sentence;
+        let told = |f: &Found| f.from < sentence || matches!(f.item, Item::Food(_) | Item::Count(_));
+        let other = !found[back + 1..k].iter().all(told) || between.iter().any(|t| t.is_in("about the oven"));
+        if between.len() > FAR || !led || other {
+            continue;
+        }
+        let Ok((after, new)) = number(Tokens(tokens.row(from, tokens.len()))) else { continue };
+        let close = new.high <= said.amount.high() * Ratio::whole(2) && new.low * Ratio::whole(2) >= said.amount.low();
+        let ends = after.first().is_none_or(|t| !t.is_spoken()) || after.at_any("in for now just and with");
+        let amount = Amount::range(new.low, new.high, said.amount.unit()).filter(|_| close && ends);
+        let Some(amount) = amount else { continue };
+        // "So it's 350, use it all, 350 grams."
+        let repeated =
+            |f: &Found| f.from < to + FAR && matches!(&f.item, Item::Loose(a) if a.amount.same_size(&amount));
+        let lone = |n: usize, f: &Found| {
+            n > back && n <= k && (n == k || matches!(f.item, Item::Count(_))) || n > k && repeated(f)
+        };
+        for n in back + 1..found.len().min(k + LEAD) {
+            if lone(n, &found[n]) {
+                found[n].item = Item::Food(Box::new(food.clone()));
+            }
+        }
+        let new = SaidAmount { amount, article: false, ..said };
+        match &mut found[back].item {
+            Item::Food(x) => x.amount = Some(new),
+            item => *item = Item::Loose(new),
+        }
+    }
+}
+
+/// "A quarter cup of sugar and a teaspoon of vanilla. Oh, I said a quarter cup, so put three tablespoons": the figure that
+/// was said tells which food is put right.
+fn as_said(tokens: &[Token], found: &mut [Found], at: usize) {
+    let next = found.partition_point(|f| f.from + 1 < at);
+    let first = tokens.row(at, tokens.len());
+    let names = |x: &SaidFood, rest: Tokens<'_>| !rest.at("of") && !counts(rest) || same(rest, x);
+    let told = |x: &SaidFood| {
+        let said = x.amount.filter(|a| !a.amount.is_range())?;
+        let rest = old(Tokens(first), &said).filter(|r| names(x, *r))?;
+        let plain = amount(Tokens(first)).is_ok() || said.amount.unit().is_none() || number(Tokens(first)).is_ok();
+        plain.then_some((said, rest.len()))
+    };
+    let back = found[..next].iter().rposition(|f| match &f.item {
+        Item::Food(x) => f.to + SAID > at && told(x).is_some(),
+        _ => false,
+    });
+    let Some(Item::Food(x)) = back.map(|k| &found[k].item) else { return };
+    let Some((said, left)) = told(x) else { return };
+    let from = tokens.len() - left;
+    let rest = Tokens(tokens.row(from, (from + FAR).min(tokens.len())));
+    let Some((new, until)) = (0..rest.len())
+        .take_while(|k| rest.0.iter().take(*k).filter(|t| t.kind == Kind::Stop).count() < 3)
+        .filter(|k| !matches!(rest.0[*k].kind, Kind::Break(_)))
+        .find_map(|k| {
+            let led = rest.skip(k);
+            let n = led.0.iter().take_while(|t| t.is_in("settles")).count().max(usize::from(led.is_in("figure is")));
+            let plain = led.skip(n);
+            let (new, after) = figure(plain, &said, x).filter(|_| n > 0)?;
+            let ends = !counts(after) || same(after, x);
+            (ends && !new.same_size(&said.amount)).then_some((new, from + rest.len() - after.len()))
+        })
+    else {
+        return;
+    };
+    let food = SaidFood { amount: None, quantifier: Quantifier::The, ..(**x).clone() };
+    for f in found[next..].iter_mut().take_while(|f| f.from < until) {
+        match &mut f.item {
+            Item::Food(y) => (y.amount, y.quantifier) = (None, Quantifier::The),
+            Item::Loose(_) | Item::Count(_) => f.item = Item::Food(Box::new(food.clone())),
+            _ => {}
+        }
+    }
+    if let Some(Item::Food(x)) = back.map(|k| &mut found[k].item) {
+        x.amount = Some(SaidAmount { amount: new, article: false, ..said });
+    }
+}
+
+/// What is put right in the same breath.
+fn at_once(tokens: &[Token], found: &mut [Found]) {
     for k in 0..found.len() {
         let (before, after) = found.split_at_mut(k + 1);
         let Some((Found { item, from, to }, before)) = before.split_last_mut() else { continue };
