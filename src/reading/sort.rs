@@ -59,7 +59,7 @@ pub fn cues(tokens: &[Token], from: usize, to: usize) -> Cues {
         match lexicon().talk.exact(Tokens(tokens.row(at, to))) {
             Some((n, cue)) => {
                 match cue.0 {
-                    "chatter" => c.chatter = true,
+                    "chatter" => c.chatter |= !coin(Tokens(tokens.row(from, at)), tokens.item(at)),
                     "called" => c.called = true,
                     "swap" => c.swap = true,
                     "optional" => c.optional = true,
@@ -84,6 +84,13 @@ pub fn cues(tokens: &[Token], from: usize, to: usize) -> Cues {
     c
 }
 
+/// "Sliced as thick as a half dollar", "patties the size of a silver dollar": a size, no price.
+fn coin(before: Tokens<'_>, word: &Token) -> bool {
+    let near = before.skip(before.len().saturating_sub(4));
+    let piece = |k: usize| near.get(k).is_some_and(|t| t.is_any("as of like")) && near.skip(k + 1).at_any("a an");
+    word.is_any("dollar dollars") && ((0..near.len()).any(piece) || near.0.last().is_some_and(|t| t.is("silver")))
+}
+
 /// Whether someone other than the cook is the subject, or years and money are counted.
 fn story(tokens: &[Token], from: usize, to: usize) -> bool {
     let row = Tokens(tokens.row(from, to));
@@ -103,7 +110,11 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
         if t.is_any("nineteen eighteen") && rest.get(1).is_some_and(|t| t.is_in("tens")) {
             return true;
         }
-        if t.is_any("$ £ €") || t.is_any("cents cent dollars dollar bucks quid pence") && n > 0 {
+        if t.is_any("$ £ €")
+            || t.is_any("cents cent dollars dollar bucks quid pence")
+                && n > 0
+                && !coin(Tokens(tokens.row(from, from + n)), t)
+        {
             return true;
         }
     }

@@ -1,4 +1,4 @@
-//! The weights that tests/train writes, and the marked drafts it learns from: whole in form.
+//! The weights that tests/train writes: whole in form.
 
 use super::spell::file;
 use plainspoon::lexicon::makings::{UNKNOWN, makings};
@@ -126,26 +126,5 @@ fn each_tree_is_whole_and_asks_for_facts_that_are_there() {
             trees += 1;
         }
         assert!(trees > 100, "{name}: only {trees} trees");
-    }
-}
-
-#[test]
-fn each_marked_draft_says_where_its_dishes_begin() {
-    let drafts = texts("tests/drafts/marked");
-    assert!(drafts.len() >= 600, "only {} marked drafts", drafts.len());
-    for (path, text) in &drafts {
-        let mut titles = BTreeSet::new();
-        let mut rest = text.as_str();
-        while let Some((_, after)) = rest.split_once("{{") {
-            let (mark, after) =
-                after.split_once("}}").unwrap_or_else(|| panic!("{}: a mark stays open", path.display()));
-            let mark = mark.trim();
-            assert!(!mark.is_empty() && !mark.contains(['{', '\n']), "{}: {mark:?}", path.display());
-            if !mark.starts_with("back:") && !mark.starts_with("on:") {
-                assert!(titles.insert(mark.to_lowercase()), "{}: {mark:?} begins twice", path.display());
-            }
-            rest = after;
-        }
-        assert!(!titles.is_empty(), "{}: no mark", path.display());
     }
 }

@@ -24,8 +24,7 @@ pub struct Kept {
 impl Kept {
     /// Reads the drafts of these folders; with `open` every soft choice of the books is left open, as learning it needs.
     pub fn of(folders: &[PathBuf], open: bool) -> Kept {
-        let all: Vec<Taught> =
-            folders.iter().flat_map(|f| drafts(f)).map(|p| Taught::of(&p)).filter(|t| t.gold.is_some()).collect();
+        let all: Vec<Taught> = folders.iter().flat_map(|f| drafts(f)).map(|p| Taught::of(&p)).collect();
         let plans: Vec<Plan> = all.iter().map(|t| dish::plan(&t.read.tokens, &t.read.clauses, &t.read.found)).collect();
         let books = all.iter().zip(&plans).map(|(t, p)| {
             let book = |k| keep(&t.read.tokens, &t.read.clauses, &t.read.found, p, k, open);
@@ -124,7 +123,7 @@ pub fn view<'a>(t: &'a Taught, plan: &'a Plan, card: usize, book: &'a Ledger) ->
 
 /// The editor's cards of a draft.
 pub fn cards(t: &Taught) -> &Vec<Value> {
-    t.gold.as_ref().expect("cards")["cards"].as_array().expect("cards")
+    t.gold["cards"].as_array().expect("cards")
 }
 
 /// The ingredients of an editor's card.

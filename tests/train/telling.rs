@@ -1,6 +1,6 @@
 //! Learns which clauses tell a cook anything, from what editors printed and what they left out.
 
-use super::{FOLDS, Row, Signs, common, drafts, learn as fit, marked, place, pull, weigh, whole, write};
+use super::{FOLDS, Row, Signs, common, drafts, learn as fit, place, pull, weigh, whole, write};
 use plainspoon::reading::{Prepared, prepare, telling};
 use serde_json::Value;
 use std::fs;
@@ -78,7 +78,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
         let gold: Value = serde_json::from_str(&gold).expect("cards in JSON");
         let text = fs::read_to_string(&path).expect("a draft in UTF-8");
         let name = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
-        all.push((n, rows(&prepare(&marked(&text).0), &gold, &name, &mut signs)));
+        all.push((n, rows(&prepare(&text), &gold, &name, &mut signs)));
     }
     let count = signs.names.len();
     common(&mut all, count);

@@ -2,8 +2,8 @@
 //!
 //!     cargo run --release --example train -- [--try] TASK [FOLDER ...]
 //!
-//! Without a folder it reads tests/drafts/whole (with cards) and tests/drafts/marked (with marks). `openings` finds where each dish
-//! of the cards begins by laying the foods that the draft measures against the cards, and marks the name that opens it there;
+//! Without a folder it reads tests/drafts/whole, drafts as long as cooks talk. `openings` finds where each dish of the cards
+//! begins by laying the foods that the draft measures against the cards, and marks the name that opens it there;
 //! `starts` does so for a beginning without a name. `mentions` marks each food that was named without an amount as one of the
 //! card's or not. A logistic regression is fitted to their signs (batch gradient descent from zero, so the same drafts give the
 //! same weights). `turns` learns from the sums of the two before it, each draft weighed by weights that were learned without it,
@@ -31,10 +31,11 @@ use std::{env, fs};
 /// The weights are written as whole numbers of this fraction.
 const SCALE: f64 = 16.0;
 
-/// The strength of the pull towards zero, which keeps rare answers from deciding; the better of 1.5 and 6 on held out drafts.
+/// The strength of the pull towards zero, which keeps rare answers from deciding: the best of a few on held out drafts.
 fn pull(task: &str) -> f64 {
     match task {
         "mentions" => 1.5,
+        "openings" | "starts" => 12.0,
         "turns" => 50.0,
         "doubts" | "strays" => 30.0,
         "twice" => 30.0,
@@ -116,42 +117,6 @@ struct Dish {
     /// Where it begins if nobody names it there.
     start: usize,
     opening: Option<(usize, Candidate)>,
-}
-
-/// Where the dishes begin in a draft that has marks: "{{Title}}" before the words that open it.
-fn marked(text: &str) -> (String, Vec<(usize, String)>) {
-    let mut draft = String::new();
-    let mut marks = Vec::new();
-    let mut rest = text;
-    while let Some((before, after)) = rest.split_once("{{") {
-        draft.push_str(before);
-        let (mark, after) = after.split_once("}}").expect("a mark that ends");
-        let mark = mark.trim();
-        if !mark.starts_with("back:") && !mark.starts_with("on:") {
-            marks.push((draft.len(), mark.to_lowercase()));
-        }
-        rest = after.trim_start_matches(' ');
-    }
-    draft.push_str(rest);
-    (draft, marks)
-}
-
-fn from_marks(view: &View<'_>, marks: &[(usize, String)]) -> Vec<Dish> {
-    let clause_at =
-        |at: usize| view.clauses.iter().position(|c| view.tokens[c.piece.to - 1].span.end as usize > at).unwrap_or(0);
-    let mut out = Vec::new();
-    for (k, (at, title)) in marks.iter().enumerate() {
-        let first = clause_at(*at);
-        let end = marks.get(k + 1).map_or(view.clauses.len(), |m| clause_at(m.0));
-        let until = (first..end).find(|n| view.amounts[*n] > 0).unwrap_or(first).min(first + 4);
-        let fits = |c: &Candidate| {
-            let last = |t: &str| t.rsplit([' ', '-']).next().map(fold);
-            same_dish(title, &c.title) || last(title) == last(&c.title)
-        };
-        let opening = (first..=until).find_map(|n| view.candidates(n).into_iter().find(|c| fits(c)).map(|c| (n, c)));
-        out.push(Dish { titles: vec![title.clone()], gap: (first, until), start: first, opening });
-    }
-    out
 }
 
 fn from_cards(read: &Prepared, view: &View<'_>, gold: &Value) -> Vec<Dish> {
@@ -466,25 +431,20 @@ fn drafts(folder: &Path) -> Vec<PathBuf> {
 struct Taught {
     name: String,
     read: Prepared,
-    gold: Option<Value>,
-    marks: Vec<(usize, String)>,
+    gold: Value,
 }
 
 impl Taught {
     fn of(path: &Path) -> Taught {
         let text = fs::read_to_string(path).expect("a draft in UTF-8");
         let name = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
-        let gold = fs::read_to_string(path.with_extension("json")).ok();
-        let gold: Option<Value> = gold.map(|g| serde_json::from_str(&g).expect("cards in JSON"));
-        let (draft, marks) = marked(&text);
-        Taught { name, read: plainspoon::reading::prepare(&draft), gold, marks }
+        let gold = fs::read_to_string(path.with_extension("json")).expect("cards beside the draft");
+        let gold = serde_json::from_str(&gold).expect("cards in JSON");
+        Taught { name, read: plainspoon::reading::prepare(&text), gold }
     }
 
     fn dishes(&self, view: &View<'_>) -> Vec<Dish> {
-        match &self.gold {
-            Some(gold) => from_cards(&self.read, view, gold),
-            None => from_marks(view, &self.marks),
-        }
+        from_cards(&self.read, view, &self.gold)
     }
 }
 
@@ -500,7 +460,7 @@ fn main() {
         "say what to learn: openings, starts, turns, mentions, titles, twice, strays, doubts or telling"
     );
     if folders.is_empty() {
-        folders = vec!["tests/drafts/whole".into(), "tests/drafts/marked".into()];
+        folders = vec!["tests/drafts/whole".into()];
     }
     if task == "doubts" {
         lines::learn(&folders, trial);
@@ -534,12 +494,11 @@ fn main() {
             let said: Vec<String> = (d.gap.0..=d.gap.1).map(|n| place(read, n, "")).collect();
             format!("{name}/{k}: {:?}{}", d.titles, said.join(" |"))
         }));
-        let learned = match (task.as_str(), &draft.gold) {
-            ("openings", _) => openings(read, &view, &dishes, name, &mut signs),
-            ("starts", _) => starts(read, &view, &dishes, name, &mut signs),
-            ("titles", _) => names_of(read, &view, &dishes, name, &mut signs),
-            (_, Some(gold)) => mentions(read, gold, name, &mut signs),
-            _ => continue,
+        let learned = match task.as_str() {
+            "openings" => openings(read, &view, &dishes, name, &mut signs),
+            "starts" => starts(read, &view, &dishes, name, &mut signs),
+            "titles" => names_of(read, &view, &dishes, name, &mut signs),
+            _ => mentions(read, &draft.gold, name, &mut signs),
         };
         all.push((n, learned));
     }

@@ -7,10 +7,8 @@ use plainspoon::reading::dish::turn::{FACTS, Gap, InHand, UNJUDGED};
 use std::fs;
 use std::path::PathBuf;
 
-/// How much a draft with whole cards counts beside one that is shorter and has only marks: those are read like the drafts of cooks.
-const WHOLE: f64 = 3.0;
 /// What is added to the sum: a dish too many takes foods from its neighbour and stands there as a card of its own.
-const LEAN: i32 = -100;
+const LEAN: i32 = -50;
 
 /// Facts that speak for a yes, the more the higher: the sums of the learned weights.
 const RISING: [usize; 5] = [0, 3, 4, 23, FACTS];
@@ -37,10 +35,7 @@ type Hand = (usize, Vec<String>, Vec<(usize, String)>);
 
 /// The gaps of a draft, each one in which a dish begins or not.
 fn places(draft: usize, taught: &Taught, view: &View<'_>, dishes: &[Dish], signs: &mut Signs) -> Vec<Place> {
-    let first = |d: &Dish| {
-        let from = if taught.gold.is_some() { d.gap.1 } else { begins(d) };
-        view.measuring.iter().copied().find(|m| *m >= from)
-    };
+    let first = |d: &Dish| view.measuring.iter().copied().find(|m| *m >= d.gap.1);
     let all: Vec<Option<usize>> = dishes.iter().map(first).collect();
     // What the program has in hand there if it cut rightly so far: the names it goes by, which are not always the editor's.
     let mut hands: Vec<Option<Hand>> = vec![None; view.measuring.len()];
@@ -150,7 +145,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
                 &|s, a| mine[2].weight(&signs[2], s, a),
             );
             let facts = view.facts(&p.gap, hand, &sums).to_vec();
-            trees::Row { facts, yes: p.begins, counts: if all[p.draft].gold.is_some() { WHOLE } else { 1.0 } }
+            trees::Row { facts, yes: p.begins, counts: 1.0 }
         })
         .collect();
     let yes = facts.iter().filter(|r| r.yes).count();
@@ -184,12 +179,11 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
         kept.map(|(r, _)| r).collect()
     };
     if trial {
-        let mut tally = [[0usize; 3]; 2];
+        let mut tally = [0usize; 3];
         for fold in 0..FOLDS {
             let fitted = trees::fit(&again_apart(Some(fold)), &RISING, trees::DRAWS);
             for (row, p) in again.iter().zip(&gaps).filter(|(_, p)| p.draft % FOLDS == fold) {
                 let sum = fitted.sum(&row.facts) + LEAN;
-                let tally = &mut tally[usize::from(all[p.draft].gold.is_some())];
                 tally[2] += usize::from(row.yes);
                 let what = match (row.yes, sum > 0) {
                     (true, true) => {
@@ -208,8 +202,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
                 println!("{what} {sum:>5}  {}{}", all[p.draft].name, said.join(" |"));
             }
         }
-        let [marked, cards] = tally.map(|t| format!("{} of {} found, {} extra", t[0], t[2], t[1]));
-        println!("held out: drafts with cards {cards}; drafts with marks {marked}");
+        println!("held out: {} of {} found, {} extra", tally[0], tally[2], tally[1]);
         return;
     }
     let words = without(None, 2);

@@ -62,7 +62,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
     let mut rows: Vec<(usize, Vec<Row>)> = Vec::new();
     let mut said: Vec<(usize, usize, Again)> = Vec::new();
     for (n, t) in all.iter().enumerate() {
-        let cards = t.gold.as_ref().expect("cards")["cards"].as_array().expect("cards");
+        let cards = t.gold["cards"].as_array().expect("cards");
         let mut mine = Vec::new();
         for (k, book) in books[n].iter().enumerate().filter(|_| books[n].len() == cards.len()) {
             for again in &book.twice {

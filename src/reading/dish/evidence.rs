@@ -236,9 +236,13 @@ impl<'a> View<'a> {
         }
         // "Which brings me to Mama's carrots", "you can't have it without the cucumbers", "okay queso, two pounds".
         if self.amounts[n] == 0 || c.piece.opens {
+            // "While it's simmering, egg cups", "and four, ranch mix": what stands between commas.
+            let comma = |k: usize| t.item(k - 1).kind == Kind::Comma && self.amounts[n] == 0;
             let edge = |k: usize| {
                 let w = t.item(k - 1);
-                w.kind == Kind::Word && (lexicon().has("before any name", &w.text) || w.text.ends_with("'s"))
+                let led = w.kind == Kind::Word && (lexicon().has("before any name", &w.text) || w.text.ends_with("'s"));
+                // "With them we have kumara wedges": no name begins with "have".
+                (led || comma(k)) && !t.item(k).is_in("no name begins") && !t.item(k).is_in("before any name")
             };
             let mut k = from + 1;
             while k < to.min(from + 18) && out.len() < 8 {

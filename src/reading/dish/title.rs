@@ -254,8 +254,15 @@ pub(super) fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usiz
             && lists.verbs.exact(rest).is_some_and(|v| v.1.class != VerbClass::Everyday && !t.text.ends_with("ed"))
             || lists.talk.exact(rest).is_some()
             || lists.people.folded(rest).is_some();
+        // "Then the squares.": a piece that is all of a name.
+        let pieces = n == from
+            && thing
+            && n > 0
+            && tokens.item(n - 1).is_any("the my")
+            && crate::grammar::amount::unit(rest)
+                .is_some_and(|u| u.1.dimension() == crate::measure::Dimension::Piece && !u.1.is_container());
         if verb
-            || crate::grammar::amount::unit(rest).is_some()
+            || crate::grammar::amount::unit(rest).is_some() && !pieces
             || crate::grammar::number::number(rest).is_ok() && !t.text.ends_with("ens")
             || lists.tools.folded(rest).is_some() && tokens.get(n + 1).is_none_or(|t| t.kind != Kind::Word)
         {

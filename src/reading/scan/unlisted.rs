@@ -67,8 +67,7 @@ pub(super) fn unlisted(tokens: &[Token], from: usize, found: &mut Vec<Found>) {
         if measure
             && free
             && !known
-            && (1..=2).contains(&(end - name))
-            && tokens.row(name, end).iter().all(unknown)
+            && called(tokens.row(name, end))
             && super::joins(tokens.row(end, at), tokens, found[n].to, false)
         {
             let name_said = crate::token::said(tokens.row(name, end));
@@ -84,6 +83,18 @@ pub fn bare_name(tokens: &[Token], from: usize, to: usize) -> Option<(usize, usi
     let name = (from..to).find(|k| !tokens.item(*k).is_any(LEADS) && tokens.item(*k).kind == Kind::Word)?;
     let led = (from..name).any(|k| tokens.item(k).is_any("the your my some"));
     (led && (1..=2).contains(&(to - name)) && tokens.row(name, to).iter().all(unknown)).then_some((name, to))
+}
+
+/// One or two words of no list; before one of them may stand how it is sold: "dried beletete".
+fn called(row: &[Token]) -> bool {
+    match row {
+        [first, name] if !unknown(first) => {
+            let one = Tokens(std::slice::from_ref(first));
+            let sold = lexicon().prep.exact(one).is_some() || lexicon().describers.exact(one).is_some();
+            sold && unknown(name) && !lexicon().has("ordinary", &name.text)
+        }
+        _ => (1..=2).contains(&row.len()) && row.iter().all(unknown),
+    }
 }
 
 fn opens(tokens: &[Token], at: usize) -> bool {
