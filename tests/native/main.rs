@@ -4,6 +4,7 @@
 mod amounts;
 mod drafts;
 mod formats;
+mod headnotes;
 mod kitchen_cards;
 mod kitchen_handbook;
 mod kitchen_pans;

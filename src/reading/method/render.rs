@@ -175,7 +175,7 @@ fn place(cx: &Context<'_>, out: &mut Out, f: &Found, id: usize, span: Span) -> b
             true
         }
         Item::Pan(pan) => {
-            if !out.ends_with_article() {
+            if !out.ends_with_article() && !out.described() {
                 out.word("a", None);
             }
             out.piece(PieceKind::Pan(pan.clone()), Some(span));
@@ -319,6 +319,14 @@ impl Out {
 
     fn glue_next(&mut self) {
         self.glued = true;
+    }
+
+    /// "In a buttered": an article and how the thing is.
+    fn described(&self) -> bool {
+        let text = last_text(&self.pieces);
+        let how = |w: &str| w.ends_with("ed") || lexicon().describers.exact(Tokens(&[Token::word(w)])).is_some();
+        let before = text.trim_end().rsplit(' ').map(lower).find(|w| !how(w));
+        before.is_some_and(|w| lexicon().has("articles", &w))
     }
 
     fn ends_with_article(&self) -> bool {
