@@ -479,7 +479,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     {
                         book.replace(line, &some, span);
                     }
-                    let near = n <= last_clause + if correcting { 8 } else { 3 };
+                    // "So two cups of water total."
+                    let total = said.amount.is_some() && row.at("so") && totals(tokens, f);
+                    let near = total || n <= last_clause + if correcting { 8 } else { 3 };
                     // "A teaspoon of salt in the meat and half a teaspoon in the sauce" goes on.
                     let restates = n <= last_measured + if dialogue { 5 } else { 1 }
                         && !row.at_any("then and plus also another")
@@ -508,8 +510,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         span,
                         Context {
                             correcting,
-                            settles: row.at("so")
-                                && row.get(1).is_some_and(|t| t.is_any("it's that's i'm make we're let's call")),
+                            settles: total
+                                || row.at("so")
+                                    && row.get(1).is_some_and(|t| t.is_any("it's that's i'm make we're let's call")),
                             near,
                             conditional,
                             told,
@@ -798,25 +801,34 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // "One more cube, so three cubes altogether" counts the seasoning cubes, whatever was named since.
                     if let Item::Loose(a) = &f.item
-                        && let Some(unit) = a
-                            .amount
-                            .unit()
-                            .filter(|u| u.dimension() == crate::measure::Dimension::Piece && !u.is_container())
+                        && let Some(unit) = a.amount.unit()
                     {
-                        let total = (f.from + 1..=f.to).any(|k| {
-                            let after = Tokens(tokens.row(k, tokens.len()));
-                            lexicon().talk.exact(after).is_some_and(|m| m.1.0 == "total")
-                        });
-                        let line = (0..book.lines.len()).rev().filter(|_| total || a.more).find(|l| {
+                        let total = totals(tokens, f);
+                        let pieces = unit.dimension() == crate::measure::Dimension::Piece && !unit.is_container();
+                        let line = (0..book.lines.len()).rev().filter(|_| pieces && (total || a.more)).find(|l| {
                             book.lines[*l].amount.is_some_and(|h| {
                                 let named = book.keys[*l].last().is_some_and(|w| *w == unit.name());
                                 h.unit() == Some(unit) || h.unit().is_none() && named
                             })
                         });
+                        // "The other half teaspoon of turmeric, so one teaspoon in the whole dish."
+                        let sums = total && row.at("so");
+                        let again = tokens
+                            .row(f.from.saturating_sub(24), f.from)
+                            .iter()
+                            .any(|t| t.is_any("other another more again extra second"));
+                        let line = line.or(last.filter(|l| {
+                            let held = book.lines[*l].amount.and_then(|h| h.to(unit));
+                            sums && again && n <= last_clause + 1 && held.is_some_and(|h| h.high() <= a.amount.low())
+                        }));
+                        // "A teaspoon of salt and one of pepper, so two teaspoons in all": of both together.
+                        if sums && !again && line.is_none() {
+                            continue;
+                        }
                         if let Some(line) = line
                             && let Some(held) = book.lines[line].amount
                         {
-                            let new = a.amount.in_unit(held.unit());
+                            let new = if pieces { a.amount.in_unit(held.unit()) } else { a.amount };
                             book.lines[line].amount = if total { Some(new) } else { held.plus(new) };
                             book.lines[line].spans.push(span);
                             continue;
@@ -1300,6 +1312,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
     }
     book.finish();
     book
+}
+
+/// Whether a finding ends with, or is followed by, what says that it is all there is: "three cubes altogether".
+fn totals(tokens: &[Token], f: &Found) -> bool {
+    (f.from + 1..=f.to)
+        .any(|k| lexicon().talk.exact(Tokens(tokens.row(k, tokens.len()))).is_some_and(|m| m.1.0 == "total"))
 }
 
 fn overlaps(plan: &Plan, card: usize, span: Span) -> bool {
