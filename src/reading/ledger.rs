@@ -828,6 +828,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         if let Some(line) = line
                             && let Some(held) = book.lines[line].amount
                         {
+                            // "One more stick if you like it strong."
+                            if !total && tokens.get(f.to).is_some_and(|t| t.is_any("if unless or for")) {
+                                continue;
+                            }
                             let new = if pieces { a.amount.in_unit(held.unit()) } else { a.amount };
                             book.lines[line].amount = if total { Some(new) } else { held.plus(new) };
                             book.lines[line].spans.push(span);

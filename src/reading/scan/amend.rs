@@ -30,12 +30,12 @@ const SAID: usize = 90;
 
 /// Gives each food that is measured and put right the figure that was settled.
 pub fn amend(tokens: &[Token], found: &mut [Found]) {
+    at_once(tokens, found);
     for at in 1..tokens.len() {
         if tokens.item(at).is("said") && tokens.item(at - 1).is_any("i you") {
             as_said(tokens, found, at + 1);
         }
     }
-    at_once(tokens, found);
     changed(tokens, found);
 }
 
@@ -114,7 +114,10 @@ fn as_said(tokens: &[Token], found: &mut [Found], at: usize) {
     let rest = Tokens(tokens.row(from, (from + FAR).min(tokens.len())));
     let Some((new, until)) = (0..rest.len())
         .take_while(|k| rest.0.iter().take(*k).filter(|t| t.kind == Kind::Stop).count() < 3)
-        .filter(|k| !matches!(rest.0[*k].kind, Kind::Break(_)))
+        .take_while(|k| {
+            !matches!(rest.0[*k].kind, Kind::Break(_))
+                && !rest.0[*k].is_any("she he they because cause last yesterday once if when")
+        })
         .find_map(|k| {
             let led = rest.skip(k);
             let n = led.0.iter().take_while(|t| t.is_in("settles")).count().max(usize::from(led.is_in("figure is")));
@@ -126,6 +129,14 @@ fn as_said(tokens: &[Token], found: &mut [Found], at: usize) {
     else {
         return;
     };
+    // "One cup of soy sauce? No, I said one cup, but it's three quarters" was put right in the same breath.
+    let last = found[..next].iter().rev().find_map(|f| match &f.item {
+        Item::Food(y) => y.amount.map(|a| a.amount),
+        _ => None,
+    });
+    if last.is_some_and(|a| a.same_size(&new)) {
+        return;
+    }
     let food = SaidFood { amount: None, quantifier: Quantifier::The, ..(**x).clone() };
     for f in found[next..].iter_mut().take_while(|f| f.from < until) {
         match &mut f.item {
