@@ -166,6 +166,9 @@ fn at_once(tokens: &[Token], found: &mut [Found]) {
         let Item::Food(x) = item else { continue };
         let Some(said) = x.amount else { continue };
         let rest = Tokens(tokens.row(*to, (*to + NEAR).min(tokens.len())));
+        if of_another(rest, &said) {
+            continue;
+        }
         if let Some(amount) = settled(rest, &said, x).or_else(|| which_spoon(rest, &said)) {
             x.amount = Some(SaidAmount { amount, article: false, ..said });
         } else if let Some(amount) = settled_later(rest, &said, x) {
@@ -189,6 +192,14 @@ fn at_once(tokens: &[Token], found: &mut [Found]) {
             (x.name, x.food) = (name, food);
         }
     }
+}
+
+/// "A teaspoon of vanilla. I said a quarter cup": it speaks of another food's figure.
+fn of_another(i: Tokens<'_>, said: &SaidAmount) -> bool {
+    let lead = i.0.iter().take_while(|t| !t.is_spoken() || t.is_any("oh no sorry well wait")).count();
+    let rest = i.skip(lead);
+    let told = rest.at_any("i you") && rest.skip(1).at("said");
+    told && amount(rest.skip(2)).is_ok() && old(rest.skip(2), said).is_none()
 }
 
 /// The figure after a reason; what the reason speaks of is no food of its own.
