@@ -9,7 +9,7 @@ use super::scan::{Found, Item};
 use super::sort::Sorted;
 use crate::draft::Span;
 use crate::item::Items;
-use crate::lexicon::{Sets, lexicon};
+use crate::lexicon::Sets;
 use crate::recipe::Remark;
 use crate::token::{Kind, Token, Tokens};
 
@@ -76,8 +76,12 @@ fn worth(row: Tokens<'_>, title: &str, opened: bool) -> usize {
     if !about || !LENGTH.contains(&spoken) || row.0.iter().any(veto) {
         return 0;
     }
-    let count = |set: &str| row.0.iter().filter(|t| lexicon().has(set, &t.text) && !titled(t)).count();
-    2 * count("from whom") + 2 * count("when it is made") + count("what it is like")
+    let told = row.0.iter().filter(|t| !titled(t));
+    told.map(|t| {
+        let says = |set: &str| usize::from(t.is_in(set));
+        2 * (says("from whom") + says("when it is made")) + says("what it is like")
+    })
+    .sum()
 }
 
 /// The sentence in the letters of the draft; words that were put right as they were meant.

@@ -177,18 +177,20 @@ impl Twice<'_> {
     fn for_a_use_of_its_own(&self) -> bool {
         let used = |at: (usize, usize)| {
             let f = self.found.item(at.1);
-            let from = self.clauses.item(at.0).piece.from.max(f.from.saturating_sub(JOINED));
-            let to = self.clauses.item(at.0).piece.to.min(f.to + 3);
-            self.tokens.row(from, to).windows(2).find(|w| w[0].is_any("for to") && w[1].is_in("uses of their own"))
+            let piece = self.clauses.item(at.0).piece;
+            let from = piece.from.max(f.from.saturating_sub(JOINED));
+            (from + 1..piece.to.min(f.to + 3)).find_map(|k| {
+                let t = self.tokens.item(k);
+                (self.tokens.item(k - 1).is_any("for to") && t.is_in("uses of their own")).then_some(&*t.text)
+            })
         };
         let figure = |at: (usize, usize)| match &self.found.item(at.1).item {
             Item::Food(x) => x.amount.map(|a| a.amount),
             _ => None,
         };
-        let (first, second) = (used(self.first).map(|w| &w[1].text), used(self.second).map(|w| &w[1].text));
-        let figures = figure(self.first).zip(figure(self.second));
-        let differ = figures.is_some_and(|(a, b)| !a.same_size(&b));
-        differ && second.is_some() && first != second
+        let second = used(self.second);
+        let differ = figure(self.first).zip(figure(self.second)).is_some_and(|(a, b)| !a.same_size(&b));
+        differ && second.is_some() && used(self.first) != second
     }
 }
 

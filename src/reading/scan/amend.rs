@@ -39,33 +39,46 @@ pub fn amend(tokens: &[Token], found: &mut [Found]) {
     changed(tokens, found);
 }
 
+/// The amount of a finding, if it has one.
+fn held(f: &Found) -> Option<SaidAmount> {
+    match &f.item {
+        Item::Food(x) => x.amount,
+        Item::Loose(a) => Some(*a),
+        _ => None,
+    }
+}
+
+/// What a finding becomes that says again what a food measures, or speaks of it.
+fn of_the(food: &SaidFood) -> Item {
+    Item::Food(Box::new(SaidFood { amount: None, quantifier: Quantifier::The, ..food.clone() }))
+}
+
 /// "I've got 300 grams here, he gave me a bit extra, so it's actually 350", "four eggs. I ate one. So it's three": a lone figure
 /// that follows from what changed the one before.
 fn changed(tokens: &[Token], found: &mut [Found]) {
     for k in 1..found.len() {
-        let Found { item: Item::Count(_) | Item::Heat(_), from, to } = found[k] else { continue };
-        let held = |f: &Found| match &f.item {
-            Item::Food(x) => x.amount,
-            Item::Loose(a) => Some(*a),
-            _ => None,
-        };
-        let Some(back) = found[..k].iter().rposition(|f| held(f).is_some()) else { continue };
-        let food = found[..=back].iter().rev().find_map(|f| match &f.item {
-            Item::Food(x) => Some(SaidFood { amount: None, quantifier: Quantifier::The, ..(**x).clone() }),
-            _ => None,
-        });
-        let (Some(said), Some(food)) = (held(&found[back]), food) else { continue };
-        let between = tokens.row(found[back].to.min(from), from);
-        let led = between.windows(2).last().is_some_and(|w| {
-            w[0].is_any("it's its") && w[1].is("actually") || w[0].is("so") && w[1].is_any("it's its")
-        });
-        let Some(reason) = between.iter().rposition(|t| t.is_in("changes a figure")) else { continue };
+        let f = found.item(k);
+        let (from, to) = (f.from, f.to);
+        let before = |n: usize| from.checked_sub(n).map(|n| tokens.item(n));
+        let led = before(1)
+            .zip(before(2))
+            .is_some_and(|(b, a)| a.is_any("it's its") && b.is("actually") || a.is("so") && b.is_any("it's its"));
+        if !led || !matches!(f.item, Item::Count(_) | Item::Heat(_)) {
+            continue;
+        }
+        let Some(back) = (0..k).rev().find(|n| held(found.item(*n)).is_some()) else { continue };
+        let food =
+            (0..=back).rev().find_map(|n| if let Item::Food(x) = &found.item(n).item { Some(x.clone()) } else { None });
+        let (Some(said), Some(food)) = (held(found.item(back)), food) else { continue };
+        let start = found.item(back).to;
+        let Some(reason) = (start..from).rev().find(|n| tokens.item(*n).is_in("changes a figure")) else { continue };
         // "I took two more minutes, so it's six" speaks of the time.
-        let sentence = between[..reason].iter().rposition(|t| t.kind == Kind::Stop).map_or(0, |k| k + 1);
-        let sentence = from - between.len() + sentence;
-        let told = |f: &Found| f.from < sentence || matches!(f.item, Item::Food(_) | Item::Count(_));
-        let other = !found[back + 1..k].iter().all(told) || between.iter().any(|t| t.is_in("about the oven"));
-        if between.len() > FAR || !led || other {
+        let sentence = (start..reason).rev().find(|n| tokens.item(*n).kind == Kind::Stop).unwrap_or(start);
+        let other = (back + 1..k).any(|n| {
+            let f = found.item(n);
+            f.from >= sentence && !matches!(f.item, Item::Food(_) | Item::Count(_))
+        });
+        if from > start + FAR || other || (start..from).any(|n| tokens.item(n).is_in("about the oven")) {
             continue;
         }
         let Ok((after, new)) = number(Tokens(tokens.row(from, tokens.len()))) else { continue };
@@ -73,21 +86,20 @@ fn changed(tokens: &[Token], found: &mut [Found]) {
         let ends = after.first().is_none_or(|t| !t.is_spoken()) || after.at_any("in for now just and with");
         let amount = Amount::range(new.low, new.high, said.amount.unit()).filter(|_| close && ends);
         let Some(amount) = amount else { continue };
-        // "So it's 350, use it all, 350 grams."
-        let repeated =
-            |f: &Found| f.from < to + FAR && matches!(&f.item, Item::Loose(a) if a.amount.same_size(&amount));
-        let lone = |n: usize, f: &Found| {
-            n > back && n <= k && (n == k || matches!(f.item, Item::Count(_))) || n > k && repeated(f)
-        };
-        for n in back + 1..found.len().min(k + LEAD) {
-            if lone(n, &found[n]) {
-                found[n].item = Item::Food(Box::new(food.clone()));
+        for (n, f) in found.iter_mut().enumerate().take(k + LEAD).skip(back) {
+            if n == back {
+                let new = SaidAmount { amount, article: false, ..said };
+                match &mut f.item {
+                    Item::Food(x) => x.amount = Some(new),
+                    item => *item = Item::Loose(new),
+                }
+            // "So it's 350, use it all, 350 grams."
+            } else if n == k
+                || n < k && matches!(f.item, Item::Count(_))
+                || n > k && f.from < to + FAR && matches!(&f.item, Item::Loose(a) if a.amount.same_size(&amount))
+            {
+                f.item = of_the(&food);
             }
-        }
-        let new = SaidAmount { amount, article: false, ..said };
-        match &mut found[back].item {
-            Item::Food(x) => x.amount = Some(new),
-            item => *item = Item::Loose(new),
         }
     }
 }
@@ -96,57 +108,49 @@ fn changed(tokens: &[Token], found: &mut [Found]) {
 /// was said tells which food is put right.
 fn as_said(tokens: &[Token], found: &mut [Found], at: usize) {
     let next = found.partition_point(|f| f.from + 1 < at);
-    let first = tokens.row(at, tokens.len());
-    let names = |x: &SaidFood, rest: Tokens<'_>| !rest.at("of") && !counts(rest) || same(rest, x);
-    let told = |x: &SaidFood| {
-        let said = x.amount.filter(|a| !a.amount.is_range())?;
-        let rest = old(Tokens(first), &said).filter(|r| names(x, *r))?;
-        let plain = amount(Tokens(first)).is_ok() || said.amount.unit().is_none() || number(Tokens(first)).is_ok();
-        plain.then_some((said, rest.len()))
+    let first = Tokens(tokens.row(at, tokens.len()));
+    let said_of = |n: usize| {
+        let f = found.item(n);
+        let Item::Food(x) = &f.item else { return None };
+        let said = x.amount.filter(|a| !a.amount.is_range() && f.to + SAID > at)?;
+        let rest = old(first, &said)?;
+        let named = !rest.at("of") && !counts(rest) || same(rest, x);
+        (named && number(first).is_ok() | amount(first).is_ok())
+            .then(|| (n, said, x.clone(), tokens.len() - rest.len()))
     };
-    let back = found[..next].iter().rposition(|f| match &f.item {
-        Item::Food(x) => f.to + SAID > at && told(x).is_some(),
-        _ => false,
-    });
-    let Some(Item::Food(x)) = back.map(|k| &found[k].item) else { return };
-    let Some((said, left)) = told(x) else { return };
-    let from = tokens.len() - left;
+    let Some((back, said, food, from)) = (0..next).rev().find_map(said_of) else { return };
     let rest = Tokens(tokens.row(from, (from + FAR).min(tokens.len())));
-    let Some((new, until)) = (0..rest.len())
-        .take_while(|k| rest.0.iter().take(*k).filter(|t| t.kind == Kind::Stop).count() < 3)
-        .take_while(|k| {
-            !matches!(rest.0[*k].kind, Kind::Break(_))
-                && !rest.0[*k].is_any("she he they because cause last yesterday once if when")
-        })
-        .find_map(|k| {
-            let led = rest.skip(k);
-            let n = led.0.iter().take_while(|t| t.is_in("settles")).count().max(usize::from(led.is_in("figure is")));
-            let plain = led.skip(n);
-            let (new, after) = figure(plain, &said, x).filter(|_| n > 0)?;
-            let ends = !counts(after) || same(after, x);
-            (ends && !new.same_size(&said.amount)).then_some((new, from + rest.len() - after.len()))
-        })
-    else {
-        return;
-    };
-    // "One cup of soy sauce? No, I said one cup, but it's three quarters" was put right in the same breath.
-    let last = found[..next].iter().rev().find_map(|f| match &f.item {
-        Item::Food(y) => y.amount.map(|a| a.amount),
-        _ => None,
-    });
-    if last.is_some_and(|a| a.same_size(&new)) {
-        return;
-    }
-    let food = SaidFood { amount: None, quantifier: Quantifier::The, ..(**x).clone() };
-    for f in found[next..].iter_mut().take_while(|f| f.from < until) {
-        match &mut f.item {
-            Item::Food(y) => (y.amount, y.quantifier) = (None, Quantifier::The),
-            Item::Loose(_) | Item::Count(_) => f.item = Item::Food(Box::new(food.clone())),
-            _ => {}
+    let mut stops = 0;
+    for k in 0..rest.len() {
+        let t = &rest.0[k];
+        stops += usize::from(t.kind == Kind::Stop);
+        if stops > 2
+            || matches!(t.kind, Kind::Break(_))
+            || t.is_any("she he they because cause last yesterday once if when")
+        {
+            return;
         }
-    }
-    if let Some(Item::Food(x)) = back.map(|k| &mut found[k].item) {
-        x.amount = Some(SaidAmount { amount: new, article: false, ..said });
+        let led = rest.skip(k);
+        let n = led.0.iter().take_while(|t| t.is_in("settles")).count().max(usize::from(t.is_in("figure is")));
+        let Some((new, after)) = figure(led.skip(n), &said, &food).filter(|_| n > 0) else { continue };
+        if counts(after) && !same(after, &food) || new.same_size(&said.amount) {
+            continue;
+        }
+        // "One cup of soy sauce? No, I said one cup, but it's three quarters" was put right in the same breath.
+        let last = (0..next).rev().find_map(|n| held(found.item(n)));
+        if last.is_some_and(|a| a.amount.same_size(&new)) {
+            return;
+        }
+        let until = from + rest.len() - after.len();
+        for (n, f) in found.iter_mut().enumerate().skip(back).take_while(|f| f.1.from < until) {
+            match &mut f.item {
+                Item::Food(x) if n == back => x.amount = Some(SaidAmount { amount: new, article: false, ..said }),
+                Item::Food(x) if n >= next => (x.amount, x.quantifier) = (None, Quantifier::The),
+                Item::Loose(_) | Item::Count(_) if n >= next => f.item = of_the(&food),
+                _ => {}
+            }
+        }
+        return;
     }
 }
 
