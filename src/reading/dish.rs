@@ -124,15 +124,6 @@ pub fn cut(
             let titles = if content[k].supposed() || title[0].is_empty() { &[] } else { &title[..] };
             let hand = turn::InHand { since: content[k].opened, titles };
             turn = turns(&gap, hand, &opened);
-            // "All right, now the soup", a paragraph on: what was made so far is the other dish of the plan.
-            let other = view.planned.len() > 1 && plan.dishes.len() == 1 && content[k].amounts > 2;
-            if turn.is_none() && content[k].assumed && other {
-                turn = (gap.from..=gap.to).filter(|n| clauses.item(*n).piece.breaks).find_map(|n| {
-                    let names = view.candidates(n).into_iter();
-                    let named = names.filter(|c| c.strength >= 3).find(|c| same_dish(title[0], &c.title));
-                    named.map(|c| (n, Some(c)))
-                });
-            }
         }
         let turned = turn.take_if(|t| t.0 == n);
         let named = turned.as_ref().and_then(|t| t.1.as_ref());
@@ -375,7 +366,7 @@ fn best_name(view: &View<'_>, plan: &Plan, k: usize, not: &str) -> Option<(i32, 
     let mut held = UNLIKELY;
     let mut best: Option<(i32, usize)> = None;
     for (n, name) in names.iter().enumerate() {
-        let sum = view.weigh_name(&stretch, name, &names);
+        let sum = view.weigh_name(&stretch, name);
         if !not.is_empty() && same_dish(&name.candidate.title, not) {
             held = held.max(sum);
         } else if sum > best.map_or(UNLIKELY, |b| b.0) {

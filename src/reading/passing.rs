@@ -3,7 +3,6 @@
 //! "Salt and pepper" and "some parsley on top" do; what is only served alongside, remembered, likened, refused or taken out
 //! again does not.
 
-use super::clause::Lead;
 use super::scan::{Found, Item};
 use super::sort::Sorted;
 use super::weights::MENTIONS;
@@ -88,7 +87,6 @@ impl Mention<'_> {
         };
         put("use", main);
         put("use, quantifier", &format!("{main}, {quantifier}"));
-        put("doing", if c.lead == Lead::Doing { "yes" } else { "no" });
         let verb = (a..from).rev().find_map(|k| lists.verbs.exact(Tokens(t.row(k, from))).map(|v| v.1));
         let base = verb.map_or("none", |v| v.base);
         put("verb", base);
@@ -118,7 +116,6 @@ impl Mention<'_> {
             (from..to).contains(&(a + k)) || !w.is_spoken() || w.is_any("and then so now okay some also a the of")
         });
         put("alone", if alone { "yes" } else { "no" });
-        put("sentence", if c.piece.opens { "yes" } else { "no" });
         put("far in", ["0", "1", "2", "3", "4", "5", "6", "7"][(from - a).min(7)]);
         let cues = c.cues;
         for (name, holds) in [
@@ -167,8 +164,6 @@ impl Mention<'_> {
         put("prep", if self.said.prep.is_empty() { "no" } else { "yes" });
         put("to taste", if self.said.to_taste { "yes" } else { "no" });
         put("lines", ["0", "1", "2", "3", "4"][self.lines.min(4)]);
-        let one = Tokens(t.row(from, to));
-        put("verb like", if lists.verbs.exact(one).is_some() { "yes" } else { "no" });
         let spoken = t.row(a, b).iter().filter(|w| w.is_spoken()).count();
         put("length", ["0", "2", "4", "6", "8", "10", "12"][(spoken / 2).min(6)]);
     }

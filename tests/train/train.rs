@@ -274,7 +274,7 @@ fn names_of(read: &Prepared, view: &View<'_>, dishes: &[Dish], name: &str, signs
             }
             let told = place(read, said.clause, &format!("{name}/{k}: {:?}", said.candidate.title));
             let mut row = Row { opens: right, signs: Vec::new(), place: told };
-            view.name_signs(&stretch, said, &all, |slot, value| row.signs.push(signs.id(slot, value)));
+            view.name_signs(&stretch, said, |slot, value| row.signs.push(signs.id(slot, value)));
             out.push(row);
         }
     }

@@ -341,7 +341,6 @@ impl<'a> View<'a> {
             None if self.planned.is_empty() => "no plan",
             None => "no",
         };
-        put("planned", planned);
         // Which of the planned dishes this would be: the next one is the likelier.
         let done = |p: &Named| opened.iter().any(|o| same_dish(o.1, &p.0));
         let next = self.planned.iter().position(|p| !done(p));
@@ -356,7 +355,7 @@ impl<'a> View<'a> {
         let left = self.planned.iter().filter(|p| !done(p)).count();
         let left = if self.planned.len() < 2 { "-" } else { ["none", "one", "two", "more"][left.min(3)] };
         put("left", left);
-        put("left, planned", &format!("{left}, {planned}"));
+        put("left, planned", &pair(left, planned));
         // Whether the introduction or an earlier dish has named it.
         let mine: Vec<String> = cand.title.split(' ').filter(|w| !w.is_empty()).map(fold).collect();
         // Up to the first food that is measured; in talk without stops its clause may hold the introduction as well.
@@ -367,13 +366,13 @@ impl<'a> View<'a> {
         let introduced = self.said(&mine, 0, early.min(cand.from), 1) > 0;
         let head_said = self.said(&mine[mine.len().saturating_sub(1)..], 0, early.min(cand.from), 1) > 0;
         put("head introduced", yes(head_said));
-        put("head introduced, kind", &format!("{}, {kind}", yes(head_said)));
+        put("head introduced, kind", &pair(yes(head_said), kind));
         put("introduced", yes(introduced));
         let mentions = self.said(&mine, early.min(cand.from).max(cand.from.saturating_sub(SITTING)), cand.from, 2);
         put("mentioned before", ["no", "once", "often"][mentions.min(2)]);
         let later = self.said(&mine, cand.to, t.len().min(cand.to + SITTING), 2);
         put("mentioned after", ["no", "once", "often"][later.min(2)]);
-        put("introduced, kind", &format!("{}, {kind}", yes(introduced)));
+        put("introduced, kind", &pair(yes(introduced), kind));
         let part = lists.components.folded(last).is_some();
         put("part", yes(part));
         put("before", neighbour((from..cand.from).next_back().map(|k| t.item(k))));
@@ -382,13 +381,12 @@ impl<'a> View<'a> {
         put("after", follower(t.get(cand.to)));
         let predicate = predicate(t.row(cand.to.min(to), to));
         put("predicate", predicate);
-        put("predicate, kind", &format!("{predicate}, {kind}"));
+        put("predicate, kind", &pair(predicate, kind));
         put("first word", &t.item(from).text);
         put("first two", &{
             let a = t.get(from + 1).filter(|_| from + 1 < to).map_or("-", |t| &t.text);
             format!("{} {a}", t.item(from).text)
         });
-        let pair = |a: &str, b: &str| format!("{a}, {b}");
         let lead = (from..cand.from).all(|k| !t.item(k).is_spoken() || lists.has("before name", &t.item(k).text));
         let whole = t.get(cand.to).is_none_or(Token::ends) || cand.to >= to;
         let stands = match (lead, whole) {
@@ -449,10 +447,13 @@ impl<'a> View<'a> {
         put("stands, held", &pair(stands, held_word));
         let full = if held >= 3 { "full" } else { "not full" };
         put("stuff, full", &pair(stuff, full));
-        put("stands where, full", &format!("{stands}, {sentence}, {full}"));
-        put("strength, sentence, full", &format!("{}, {sentence}, {full}", cand.strength.min(3)));
-        put("planned, stands, full", &format!("{planned}, {stands}, {full}"));
-        put("kind, stands, sentence", &format!("{kind}, {stands}, {sentence}"));
+        put("stands where, full", &pair(stands, &pair(sentence, full)));
+        put(
+            "strength, sentence, full",
+            &pair(["0", "1", "2", "3"][usize::from(cand.strength.min(3))], &pair(sentence, full)),
+        );
+        put("planned, stands, full", &pair(planned, &pair(stands, full)));
+        put("kind, stands, sentence", &pair(kind, &pair(stands, sentence)));
         put("planned, held", &pair(planned, held_word));
         put("strength, held", &pair(["none", "passing", "made", "next"][usize::from(cand.strength.min(3))], held_word));
         let steps = self.clauses.row(start, n).iter().filter(|c| c.main == Use::Action).count();
@@ -498,7 +499,6 @@ impl<'a> View<'a> {
         );
         let quiet = self.amounts[start..n].iter().rev().take_while(|a| **a == 0).count();
         put("quiet", band(quiet, &[(1, "0"), (4, "2"), (9, "5"), (16, "10")], "17"));
-        put("first dish", yes(since.is_none()));
         // What is measured after.
         let window = |k: usize| -> usize { self.amounts[n..(n + k).min(self.amounts.len())].iter().sum() };
         let word = |n: usize| ["none", "one", "two", "three", "more"][n.min(4)];
@@ -512,25 +512,12 @@ impl<'a> View<'a> {
         let old: Vec<&String> = self.foods[start..n].iter().flatten().collect();
         let again = self.foods[n..(n + 12).min(self.foods.len())].iter().flatten().filter(|f| old.contains(f)).count();
         put("measured again", if since.is_some() { word(again) } else { "first" });
-        let (oven, lead) = (
-            self.clauses.row(n, (n + 6).min(self.clauses.len())).iter().any(|c| {
-                self.found.row(c.found.0, c.found.1).iter().any(|f| matches!(f.item, Item::Heat(_) | Item::Pan(_)))
-            }),
-            self.clauses.item(n).lead == super::super::clause::Lead::Doing,
-        );
-        put("oven ahead", yes(oven));
-        put("doing", yes(lead));
-        // "Corn is the last thing", "the slaw next": what follows the name announces it.
-        let told = Tokens(t.row(cand.to.min(to), to.max(cand.to.min(to))));
-        let is = usize::from(told.at_any("is are"));
-        let the = is + usize::from(told.get(is).is_some_and(|t| t.is("the")));
-        put("announced after", yes(told.get(the).is_some_and(|t| t.is_in("turning word"))));
         // The kinds of words that lead up to the name and away from it: "next is our", "that's when you do your".
         let lead_up = self.classes(from, cand.from, 5);
         let away = self.classes(cand.to.min(to), to.min(cand.to + 3), 3);
         put("lead-up", &lead_up);
         put("lead-up, kind", &pair(&lead_up, kind));
-        put("lead-up, full", &format!("{lead_up}, {full}, {sentence}"));
+        put("lead-up, full", &pair(&lead_up, &pair(full, sentence)));
         put("away", &away);
         put("lead-up, away", &pair(&lead_up, away.split(' ').next().unwrap_or("")));
         put("away, kind", &pair(&away, kind));
@@ -602,6 +589,15 @@ impl<'a> View<'a> {
 /// The band a count falls into: the first whose top it does not pass, else the last.
 pub(super) fn band(count: usize, tops: &[(usize, &'static str)], last: &'static str) -> &'static str {
     tops.iter().find(|b| count <= b.0).map_or(last, |b| b.1)
+}
+
+/// Two answers as one.
+pub(super) fn pair(a: &str, b: &str) -> String {
+    let mut both = String::with_capacity(a.len() + b.len() + 2);
+    both.push_str(a);
+    both.push_str(", ");
+    both.push_str(b);
+    both
 }
 
 /// The word before a name as an answer: the word, a comma for any mark, a dash for none.

@@ -6,12 +6,12 @@
 
 use super::super::scan::unlisted::unknown;
 use super::super::weights::TITLES;
-use super::evidence::{Candidate, View, follower, neighbour};
+use super::evidence::{Candidate, View, follower, neighbour, pair};
 use super::title::{is_weak, same_dish};
 use crate::item::Items;
 use crate::lexicon::lexicon;
 use crate::lexicon::makings::makings;
-use crate::token::{Kind, Token, Tokens, fold};
+use crate::token::{Token, Tokens, fold};
 
 /// The clauses of a dish and what stands for its name so far.
 pub struct Stretch<'a> {
@@ -118,7 +118,7 @@ impl View<'_> {
     }
 
     /// What speaks for and against a name as the title of a dish.
-    pub fn name_signs(&self, s: &Stretch<'_>, name: &Said, all: &[Said], mut put: impl FnMut(&'static str, &str)) {
+    pub fn name_signs(&self, s: &Stretch<'_>, name: &Said, mut put: impl FnMut(&'static str, &str)) {
         let t = self.tokens;
         let lists = lexicon();
         let cand = &name.candidate;
@@ -138,7 +138,7 @@ impl View<'_> {
             _ => "unknown",
         };
         put("kind", kind);
-        put("kind, words", &format!("{kind}, {}", words.len().min(4)));
+        put("kind, words", &pair(kind, ["0", "1", "2", "3", "4"][words.len().min(4)]));
         let opened = if s.opened.is_empty() {
             "none"
         } else if words.iter().map(String::as_str).eq(s
@@ -156,7 +156,7 @@ impl View<'_> {
             "another"
         };
         put("opened", opened);
-        put("opened, kind", &format!("{opened}, {kind}"));
+        put("opened, kind", &pair(opened, kind));
         put("other's", yes(s.others.iter().any(|o| same_dish(o, &cand.title))));
         let place = self.planned.iter().position(|p| same_dish(&p.0, &cand.title));
         let planned = match place {
@@ -166,7 +166,7 @@ impl View<'_> {
             Some(_) => "elsewhere",
         };
         put("planned", planned);
-        put("planned, opened", &format!("{planned}, {opened}"));
+        put("planned, opened", &pair(planned, opened));
         put("times", ["0", "1", "2", "3"][name.times.min(3)]);
         put("strength", ["none", "passing", "made", "next"][usize::from(cand.strength.min(3))]);
         let first_measured = (s.from..s.to).find(|n| self.amounts[*n] > 0).unwrap_or(s.to);
@@ -179,7 +179,7 @@ impl View<'_> {
             _ => "within",
         };
         put("stands", stands);
-        put("stands, kind", &format!("{stands}, {kind}"));
+        put("stands, kind", &pair(stands, kind));
         let c = self.clauses.item(name.clause);
         put("before", neighbour((c.piece.from..cand.from).next_back().map(|k| &t[k])));
         put("after", follower(t.get(cand.to)));
@@ -198,43 +198,17 @@ impl View<'_> {
                 "yes"
             },
         );
-        let longer = all.iter().any(|o| {
-            let other: Vec<String> = o.candidate.title.split([' ', '-']).map(fold).collect();
-            other.len() > words.len() && other.ends_with(&words)
-        });
-        put("in a longer one", yes(longer));
-        put(
-            "ends in a word of a name",
-            yes(row.last().is_some_and(|w| w.kind == Kind::Word && !lists.has("title end", &w.text))),
-        );
-        let tool = (0..row.len()).any(|k| lists.tools.folded(Tokens(&row[k..])).is_some());
-        put("tool", yes(tool));
-        put("measured", yes(crate::grammar::number::number(Tokens(row)).is_ok()));
-        let verb = lists.verbs.exact(Tokens(row)).is_some();
-        put("begins with a verb", yes(verb));
-        // "Mother put chicken", "beans have been soaking": what is told is no name.
-        let inner = (1..row.len()).any(|k| {
-            let rest = Tokens(&row[k..]);
-            lists.foods.folded(rest).is_none()
-                && lists.dishes.folded(rest).is_none()
-                && lists.prep.exact(rest).is_none()
-                && (lists.verbs.exact(rest).is_some() || rest.at_any("is are was were be been have has had"))
-        });
-        put("tells", yes(inner));
-        let person = (0..row.len()).any(|k| lists.people.folded(Tokens(&row[k..])).is_some());
-        put("person", yes(person));
         let often = self.said(&words, 0, t.len(), 5);
         put("often", ["0", "1", "2", "3", "4", "5"][often.min(5)]);
-        put("often, kind", &format!("{}, {kind}", often.min(4)));
+        put("often, kind", &pair(["0", "1", "2", "3", "4"][often.min(4)], kind));
         put("goes with its foods", goes_with(&name.candidate.title, &s.foods));
-        put("part", yes(lists.components.folded(last).is_some()));
     }
 
     /// The sum of the weights of those signs.
-    pub fn weigh_name(&self, s: &Stretch<'_>, name: &Said, all: &[Said]) -> i32 {
+    pub fn weigh_name(&self, s: &Stretch<'_>, name: &Said) -> i32 {
         let weights = &*TITLES;
         let mut sum = weights.bias();
-        self.name_signs(s, name, all, |sign, answer| sum += weights.of(sign, answer));
+        self.name_signs(s, name, |sign, answer| sum += weights.of(sign, answer));
         sum
     }
 }

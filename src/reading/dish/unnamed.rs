@@ -5,7 +5,7 @@
 
 use super::super::scan::{Found, Item};
 use super::super::weights::STARTS;
-use super::evidence::{View, band, neighbour};
+use super::evidence::{View, band, pair};
 use super::title::same_dish;
 use super::topic::{RECENT, taste, told_again};
 use crate::item::Items;
@@ -31,12 +31,10 @@ impl View<'_> {
         let (from, to) = (c.piece.from, c.piece.to);
         let start = opened.last().map_or(0, |o| o.0);
         let yes = |b: bool| if b { "yes" } else { "no" };
-        let pair = |a: &str, b: &str| format!("{a}, {b}");
         let sentence = if c.piece.breaks { "paragraph" } else { "sentence" };
         put("sentence", sentence);
         put("first word", &t[from].text);
         put("first two", &pair(&t[from].text, if from + 1 < to { &t[from + 1].text } else { "-" }));
-        put("before", neighbour(from.checked_sub(1).map(|k| &t[k])));
         let told = match c.main {
             Use::Action => "action",
             Use::Ingredient => "ingredient",
@@ -126,17 +124,7 @@ impl View<'_> {
         let left = if self.planned.len() < 2 { "-" } else { ["none", "one", "two", "more"][left.min(3)] };
         put("left", left);
         put("left, ends", &pair(left, ends));
-        let lists = lexicon();
-        let named = (to..t.len().min(to + 700)).any(|k| {
-            (t[k].is("called") || t[k].is_any("your my the") && k > 0 && t[k - 1].is_any("that's there's is"))
-                && super::title::title_at(t, k + 1, (k + 6).min(t.len())).is_some_and(|(title, ..)| {
-                    !lists.has("no title", &title) && !done(&title) && !super::title::is_weak(&title)
-                })
-        });
-        put("named later", yes(named));
-        let part = super::part::component(t, c, opened.last().map_or("", |o| o.1)).is_some();
-        put("part", yes(part));
-        let names_part = (from..to.min(from + 8)).any(|k| lists.components.folded(Tokens(&t[k..to])).is_some());
+        let names_part = (from..to.min(from + 8)).any(|k| lexicon().components.folded(Tokens(&t[k..to])).is_some());
         put("names a part", yes(names_part));
         put("part, ends", &pair(yes(names_part), ends));
         put("dishes", ["0", "1", "2", "3"][opened.len().min(3)]);

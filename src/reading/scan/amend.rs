@@ -36,7 +36,6 @@ pub fn amend(tokens: &[Token], found: &mut [Found]) {
             as_said(tokens, found, at + 1);
         }
     }
-    changed(tokens, found);
 }
 
 /// The amount of a finding, if it has one.
@@ -53,72 +52,28 @@ fn of_the(food: &SaidFood) -> Item {
     Item::Food(Box::new(SaidFood { amount: None, quantifier: Quantifier::The, ..food.clone() }))
 }
 
-/// "I've got 300 grams here, he gave me a bit extra, so it's actually 350", "four eggs. I ate one. So it's three": a lone figure
-/// that follows from what changed the one before.
-fn changed(tokens: &[Token], found: &mut [Found]) {
-    for k in 1..found.len() {
-        let f = found.item(k);
-        let (from, to) = (f.from, f.to);
-        let before = |n: usize| from.checked_sub(n).map(|n| tokens.item(n));
-        let led = before(1)
-            .zip(before(2))
-            .is_some_and(|(b, a)| a.is_any("it's its") && b.is("actually") || a.is("so") && b.is_any("it's its"));
-        if !led || !matches!(f.item, Item::Count(_) | Item::Heat(_)) {
-            continue;
-        }
-        let Some(back) = (0..k).rev().find(|n| held(found.item(*n)).is_some()) else { continue };
-        let food =
-            (0..=back).rev().find_map(|n| if let Item::Food(x) = &found.item(n).item { Some(x.clone()) } else { None });
-        let (Some(said), Some(food)) = (held(found.item(back)), food) else { continue };
-        let start = found.item(back).to;
-        let Some(reason) = (start..from).rev().find(|n| tokens.item(*n).is_in("changes a figure")) else { continue };
-        // "I took two more minutes, so it's six" speaks of the time.
-        let sentence = (start..reason).rev().find(|n| tokens.item(*n).kind == Kind::Stop).unwrap_or(start);
-        let other = (back + 1..k).any(|n| {
-            let f = found.item(n);
-            f.from >= sentence && !matches!(f.item, Item::Food(_) | Item::Count(_))
-        });
-        if from > start + FAR || other || (start..from).any(|n| tokens.item(n).is_in("about the oven")) {
-            continue;
-        }
-        let Ok((after, new)) = number(Tokens(tokens.row(from, tokens.len()))) else { continue };
-        let close = new.high <= said.amount.high() * Ratio::whole(2) && new.low * Ratio::whole(2) >= said.amount.low();
-        let ends = after.first().is_none_or(|t| !t.is_spoken()) || after.at_any("in for now just and with");
-        let amount = Amount::range(new.low, new.high, said.amount.unit()).filter(|_| close && ends);
-        let Some(amount) = amount else { continue };
-        for (n, f) in found.iter_mut().enumerate().take(k + LEAD).skip(back) {
-            if n == back {
-                let new = SaidAmount { amount, article: false, ..said };
-                match &mut f.item {
-                    Item::Food(x) => x.amount = Some(new),
-                    item => *item = Item::Loose(new),
-                }
-            // "So it's 350, use it all, 350 grams."
-            } else if n == k
-                || n < k && matches!(f.item, Item::Count(_))
-                || n > k && f.from < to + FAR && matches!(&f.item, Item::Loose(a) if a.amount.same_size(&amount))
-            {
-                f.item = of_the(&food);
-            }
-        }
-    }
-}
-
 /// "A quarter cup of sugar and a teaspoon of vanilla. Oh, I said a quarter cup, so put three tablespoons": the figure that
 /// was said tells which food is put right.
 fn as_said(tokens: &[Token], found: &mut [Found], at: usize) {
     let next = found.partition_point(|f| f.from + 1 < at);
     let first = Tokens(tokens.row(at, tokens.len()));
-    let said_of = |n: usize| {
-        let f = found.item(n);
-        let Item::Food(x) = &f.item else { return None };
-        let said = x.amount.filter(|a| !a.amount.is_range() && f.to + SAID > at)?;
-        let rest = old(first, &said)?;
-        let named = !rest.at("of") && !counts(rest) || same(rest, x);
-        (named && number(first).is_ok() | amount(first).is_ok())
-            .then(|| (n, said, x.clone(), tokens.len() - rest.len()))
+    if number(first).is_err() && amount(first).is_err() {
+        return;
+    }
+    let mut back = next;
+    let (said, food, from) = loop {
+        if back == 0 {
+            return;
+        }
+        back -= 1;
+        let f = found.item(back);
+        let Item::Food(x) = &f.item else { continue };
+        let Some(said) = x.amount.filter(|a| !a.amount.is_range() && f.to + SAID > at) else { continue };
+        let Some(rest) = old(first, &said) else { continue };
+        if !rest.at("of") && !counts(rest) || same(rest, x) {
+            break (said, x.clone(), tokens.len() - rest.len());
+        }
     };
-    let Some((back, said, food, from)) = (0..next).rev().find_map(said_of) else { return };
     let rest = Tokens(tokens.row(from, (from + FAR).min(tokens.len())));
     let mut stops = 0;
     for k in 0..rest.len() {
@@ -142,7 +97,11 @@ fn as_said(tokens: &[Token], found: &mut [Found], at: usize) {
             return;
         }
         let until = from + rest.len() - after.len();
-        for (n, f) in found.iter_mut().enumerate().skip(back).take_while(|f| f.1.from < until) {
+        for n in back..found.len() {
+            let f = &mut found[n];
+            if f.from >= until {
+                break;
+            }
             match &mut f.item {
                 Item::Food(x) if n == back => x.amount = Some(SaidAmount { amount: new, article: false, ..said }),
                 Item::Food(x) if n >= next => (x.amount, x.quantifier) = (None, Quantifier::The),
