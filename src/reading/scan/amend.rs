@@ -97,15 +97,16 @@ fn as_said(tokens: &[Token], found: &mut [Found], at: usize) {
             return;
         }
         let until = from + rest.len() - after.len();
-        for n in back..found.len() {
-            let f = &mut found[n];
+        if let Item::Food(x) = &mut found[back].item {
+            x.amount = Some(SaidAmount { amount: new, article: false, ..said });
+        }
+        for f in &mut found[next..] {
             if f.from >= until {
                 break;
             }
             match &mut f.item {
-                Item::Food(x) if n == back => x.amount = Some(SaidAmount { amount: new, article: false, ..said }),
-                Item::Food(x) if n >= next => (x.amount, x.quantifier) = (None, Quantifier::The),
-                Item::Loose(_) | Item::Count(_) if n >= next => f.item = of_the(&food),
+                Item::Food(x) => (x.amount, x.quantifier) = (None, Quantifier::The),
+                Item::Loose(_) | Item::Count(_) => f.item = of_the(&food),
                 _ => {}
             }
         }
