@@ -67,8 +67,12 @@ fn as_said(tokens: &[Token], found: &mut [Found], at: usize) {
         }
         back -= 1;
         let f = found.item(back);
+        // Every "I said" looks back so far and no farther, or a long text is not read in time.
+        if f.to + SAID <= at {
+            return;
+        }
         let Item::Food(x) = &f.item else { continue };
-        let Some(said) = x.amount.filter(|a| !a.amount.is_range() && f.to + SAID > at) else { continue };
+        let Some(said) = x.amount.filter(|a| !a.amount.is_range()) else { continue };
         let Some(rest) = old(first, &said) else { continue };
         if !rest.at("of") && !counts(rest) || same(rest, x) {
             break (said, x.clone(), tokens.len() - rest.len());
