@@ -26,4 +26,23 @@ impl Span {
     pub fn of(self, draft: &str) -> &str {
         draft.get(self.start as usize..self.end as usize).unwrap_or("")
     }
+
+    /// Whether the two have a byte in common.
+    pub fn meets(self, other: Span) -> bool {
+        self.start < other.end && other.start < self.end
+    }
+
+    /// Whole words before it, its own words, and whole words after it, `most` characters on either side.
+    pub fn around(self, draft: &str, most: usize) -> (&str, &str, &str) {
+        let before = draft.get(..self.start as usize).unwrap_or("");
+        let after = draft.get(self.end as usize..).unwrap_or("");
+        let from = before.char_indices().rev().take(most).last().map_or(0, |(at, _)| at);
+        let rest = after.len();
+        let upto = after.char_indices().nth(most).map_or(after.len(), |(at, _)| at);
+        let (before, after) = (crate::letters::part(before, from, before.len()), crate::letters::part(after, 0, upto));
+        let before = before.split_once(char::is_whitespace).filter(|_| from > 0).map_or(before, |(_, whole)| whole);
+        let after =
+            if upto < rest { after.rsplit_once(char::is_whitespace).map_or(after, |(whole, _)| whole) } else { after };
+        (before, self.of(draft), after)
+    }
 }

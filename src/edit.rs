@@ -3,6 +3,7 @@
 //! The reading is a pure function of the draft; an answer is kept by the question it answers, so that reading the draft
 //! again after a change keeps every answer whose question still stands and hands back the ones that lost their place.
 
+use crate::draft::Span;
 use crate::measure::{Amount, Unit};
 use crate::recipe::{Book, Query};
 
@@ -17,6 +18,43 @@ pub struct Answer {
     pub heard: String,
     /// One of the choices, or an amount typed instead.
     pub said: String,
+}
+
+/// What looks like a slip of speech-to-text and was heard rightly, with the words around it that hold it in its place.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Left {
+    /// The words before.
+    pub before: String,
+    /// The words themselves, as the draft has them.
+    pub heard: String,
+    /// The words after.
+    pub after: String,
+}
+
+impl Left {
+    /// How many characters on either side hold it in its place: about three words.
+    const AROUND: usize = 20;
+
+    /// What stands at a place of the draft, held by the words around it.
+    pub fn at(draft: &str, span: Span) -> Left {
+        let (before, heard, after) = span.around(draft, Left::AROUND);
+        Left { before: before.into(), heard: heard.into(), after: after.into() }
+    }
+
+    /// Where it stands in a draft. The same words in the same surroundings are left alike.
+    pub fn places(&self, draft: &str) -> Vec<Span> {
+        let mut whole = self.before.clone();
+        whole.push_str(&self.heard);
+        whole.push_str(&self.after);
+        let mut places = Vec::new();
+        let mut from = 0;
+        while let Some(at) = crate::letters::place(crate::letters::part(draft, from, draft.len()), &whole) {
+            let start = from + at + self.before.len();
+            from = start + self.heard.len();
+            places.push(Span::new(start, from));
+        }
+        places
+    }
 }
 
 /// The size a reader chose for a card.
@@ -41,6 +79,8 @@ pub struct Kept {
     pub answers: Vec<Answer>,
     /// Sizes other than as spoken.
     pub sizes: Vec<Size>,
+    /// Slips that are none.
+    pub left: Vec<Left>,
 }
 
 /// An answer that found its place.
@@ -101,7 +141,7 @@ fn place(book: &Book, draft: &str, answer: &Answer) -> Option<(usize, usize)> {
 
 /// The words in doubt, as the draft has them; they anchor an answer to its query.
 pub fn heard(query: &Query, draft: &str) -> String {
-    query.spans.iter().map(|s| s.of(draft)).collect::<Vec<_>>().join(" … ")
+    crate::letters::join(&query.spans.iter().map(|s| s.of(draft)).collect::<Vec<_>>(), " … ")
 }
 
 /// What an answer comes to: the choice of that label, or an amount typed.
@@ -148,6 +188,9 @@ impl Kept {
         for s in &self.sizes {
             record(&mut out, &["size", &s.card, &s.nth.to_string(), &s.by, &s.asked, &s.units]);
         }
+        for l in &self.left {
+            record(&mut out, &["left", &l.before, &l.heard, &l.after]);
+        }
         out
     }
 
@@ -169,10 +212,22 @@ impl Kept {
                         kept.sizes.push(Size { card: card.into(), nth, by, asked, units });
                     }
                 }
+                ["left", before, heard, after] if !heard.is_empty() => {
+                    kept.left.push(Left { before: before.into(), heard: heard.into(), after: after.into() });
+                }
                 _ => {}
             }
         }
         kept
+    }
+
+    /// Every place of a draft where what was heard is left.
+    pub fn left_in(&self, draft: &str) -> Vec<Span> {
+        let mut places = Vec::new();
+        for left in &self.left {
+            places.append(&mut left.places(draft));
+        }
+        places
     }
 }
 
@@ -300,8 +355,23 @@ mod tests {
                 asked: "8 by 8".into(),
                 units: "metric".into(),
             }],
+            left: vec![Left { before: "then\n".into(), heard: "flower".into(), after: " and salt".into() }],
         };
         assert_eq!(Kept::from_text(&kept.to_text()), kept);
-        assert_eq!(Kept::from_text("nonsense\nsize\tpie\tx\tscale\t1\tsaid\n"), Kept::default());
+        assert_eq!(Kept::from_text("nonsense\nsize\tpie\tx\tscale\t1\tsaid\nleft\t\t\t\n"), Kept::default());
+    }
+
+    #[test]
+    fn what_is_left_as_heard_keeps_its_place() {
+        let draft = "a cup of flower for the dough, and later another cup of flower for the board";
+        let at = draft.rfind("flower").unwrap_or(0);
+        let left = Left::at(draft, Span::new(at, at + 6));
+        assert_eq!(left.places(draft), [Span::new(at, at + 6)]);
+        // Talk put in far away moves it; words changed beside it take its place away.
+        assert_eq!(left.places(&format!("Hello. {draft}")), [Span::new(at + 7, at + 13)]);
+        assert!(left.places(&draft.replace("for the board", "to finish")).is_empty());
+        // The same words in the same surroundings are left alike.
+        let twice = Left::at("flower flower", Span::new(0, 6));
+        assert_eq!(twice.places("flower flower, flower flower").len(), 2);
     }
 }

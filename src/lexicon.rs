@@ -247,7 +247,7 @@ pub struct Slip {
     /// What was meant.
     pub meant: &'static str,
     /// Where it is certain: "always", "food" (beside other foods or an amount), "number" (before a unit), "unit" (after a
-    /// number), "verb" (first in a clause), "cook" (where the draft talks of cooking).
+    /// number), "verb" (first in a clause), "order" (there, before a food).
     pub when: &'static str,
 }
 

@@ -22,4 +22,4 @@ pub mod js;
 #[cfg(target_arch = "wasm32")]
 pub mod page;
 
-pub use reading::read;
+pub use reading::{read, read_leaving};

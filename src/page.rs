@@ -10,9 +10,11 @@ mod hands;
 mod margin;
 mod paint;
 mod sizes;
+mod slips;
 mod store;
 
-use crate::edit::{Answer, Kept, Laid, heard, lay};
+use crate::draft::Span;
+use crate::edit::{Answer, Kept, Laid, Left, heard, lay};
 use crate::kitchen::Wanted;
 use crate::output::card::{CardView, Place};
 use crate::output::proof::proof;
@@ -21,7 +23,7 @@ use crate::recipe::Book;
 use dom::{Js, Listener, Timer, after, by_id, document, find, show, slot, stamp, window};
 use galley::Word;
 use js_sys::Function;
-use paint::{Answered, Touch};
+use paint::{Settled, Touch};
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::{JsCast, JsValue, closure::Closure};
@@ -48,6 +50,7 @@ struct Parts {
     notice: HtmlElement,
     heard: HtmlElement,
     lost: HtmlElement,
+    slips: HtmlElement,
     edit: HtmlElement,
     done: HtmlElement,
     clear: HtmlElement,
@@ -135,6 +138,7 @@ impl Parts {
             notice: by_id(&document, "notice")?,
             heard: by_id(&document, "heard")?,
             lost: by_id(&document, "lost")?,
+            slips: by_id(&document, "slips")?,
             edit: by_id(&document, "edit")?,
             done: by_id(&document, "done")?,
             clear: by_id(&document, "clear")?,
@@ -172,8 +176,8 @@ impl Page {
 
     fn read(self: &Rc<Self>, draft: String) -> Js<()> {
         store::mark_reading(true);
-        let mut book = crate::read(&draft);
         let kept = self.state.borrow().kept.clone();
+        let mut book = crate::read_leaving(&draft, &kept.left_in(&draft));
         let laid = lay(&mut book, &draft, &kept.answers);
         let views =
             book.cards.iter().enumerate().map(|(at, card)| view(card, &sizes::wanted(&kept, &book, at))).collect();
@@ -188,6 +192,7 @@ impl Page {
         store::mark_reading(false);
         self.paint_cards()?;
         self.paint_proof()?;
+        self.paint_slips()?;
         self.paint_about()
     }
 
@@ -222,36 +227,34 @@ impl Page {
 
     /// Paints one card afresh inside its shell, which keeps its controls and what is typed in them.
     fn paint_card(&self, at: usize) -> Js<()> {
-        let Some((view, said, card, size, answered, article, sheet)) = ({
+        let Some((view, said, card, size, settled, article, sheet)) = ({
             let state = self.state.borrow();
             let shell = state.shells.get(at).map(|s| (s.article.clone(), s.sheet.clone()));
-            let answered: Vec<(usize, Option<usize>, String, String)> = state
+            let mut settled: Vec<Settled> = state
                 .laid
                 .settled
                 .iter()
                 .filter(|s| s.card == at)
                 .filter_map(|s| {
                     let answer = state.kept.answers.get(s.answer)?;
-                    Some((s.answer, s.line, answer.query.clone(), answer.said.clone()))
+                    let text = format!("Settled: {}.", answer.said);
+                    Some(Settled { act: "undo", index: s.answer, line: s.line, text, query: answer.query.clone() })
                 })
                 .collect();
+            settled.extend(slips::beside(&state.book, at));
             let size = sizes::of(&state.kept, &state.book, at);
             match (state.views.get(at).cloned(), state.book.cards.get(at).cloned(), shell) {
                 (Some(shown), Some(card), Some((article, sheet))) => {
                     let said = view(&card, &Wanted::default());
-                    Some((shown, said, card, size, answered, article, sheet))
+                    Some((shown, said, card, size, settled, article, sheet))
                 }
                 _ => None,
             }
         }) else {
             return Ok(());
         };
-        let answered: Vec<Answered<'_>> = answered
-            .iter()
-            .map(|(answer, line, query, said)| Answered { answer: *answer, line: *line, query, said })
-            .collect();
         let resized = sizes::sentence(&view, &said);
-        let (page, touches) = paint::sheet(&self.parts.document, &view, &answered, &resized)?;
+        let (page, touches) = paint::sheet(&self.parts.document, &view, &settled, &resized)?;
         sheet.set_text_content(None);
         sheet.append_child(&page)?;
         sizes::show(&article, &size, &card, &view)?;
@@ -262,17 +265,20 @@ impl Page {
     }
 
     fn paint_proof(&self) -> Js<()> {
-        let (draft, stretches) = {
-            let state = self.state.borrow();
-            (state.draft.clone(), proof(state.draft.len(), &state.book.clauses, &state.views))
+        let (draft, stretches, fixes) = {
+            let mut state = self.state.borrow_mut();
+            let stretches = proof(state.draft.len(), &state.book.clauses, &state.book.fixes, &state.views);
+            (state.draft.clone(), stretches, std::mem::take(&mut state.book.fixes))
         };
         // While the draft is typed nobody sees the proof; it is painted when it is shown.
         let words = if self.proofed.get() {
-            galley::paint(&self.parts.document, &self.parts.proof, &draft, &stretches)?
+            galley::paint(&self.parts.document, &self.parts.proof, &draft, (&stretches, &fixes))?
         } else {
             Vec::new()
         };
-        self.state.borrow_mut().words = words;
+        let mut state = self.state.borrow_mut();
+        state.words = words;
+        state.book.fixes = fixes;
         Ok(())
     }
 
@@ -281,12 +287,19 @@ impl Page {
         let (draft, cards, queries, lost) = {
             let state = self.state.borrow();
             let queries: usize = state.views.iter().map(|v| v.queries.len()).sum();
-            let lost: Vec<(usize, String)> = state
+            let mut lost: Vec<(&str, usize, String)> = state
                 .laid
                 .lost
                 .iter()
                 .filter_map(|&at| state.kept.answers.get(at).map(|a| (at, format!("{} Settled: {}.", a.query, a.said))))
+                .map(|(at, text)| ("forget", at, text))
                 .collect();
+            for (at, left) in state.kept.left.iter().enumerate() {
+                let places = left.places(&state.draft);
+                if !state.book.fixes.iter().any(|f| f.left && places.iter().any(|p| p.meets(f.span))) {
+                    lost.push(("unleave", at, format!("“{}” left as heard.", left.heard)));
+                }
+            }
             (state.draft.trim().is_empty(), state.views.len(), queries, lost)
         };
         let parts = &self.parts;
@@ -319,10 +332,12 @@ impl Page {
         show(&parts.lost, !lost.is_empty())?;
         let list: Element = find(&parts.lost, "ul")?;
         list.set_text_content(None);
-        for (at, text) in lost {
+        for (act, at, text) in lost {
             let item = stamp(&parts.document, "lost-template")?;
             slot(&item, "text")?.set_text_content(Some(&text));
-            find::<Element>(&item, "button")?.set_attribute("data-answer", &at.to_string())?;
+            let button: Element = find(&item, "button")?;
+            button.set_attribute("data-do", act)?;
+            button.set_attribute("data-at", &at.to_string())?;
             list.append_child(&item)?;
         }
         Ok(())
@@ -436,6 +451,11 @@ impl Page {
             let places = self.state.borrow().views.get(card_of(&note)?)?.queries.get(at)?.places.clone();
             return Some((places, true));
         }
+        if let Some(slip) = target.closest("[data-slip]").ok().flatten() {
+            let at: usize = slip.get_attribute("data-slip")?.parse().ok()?;
+            let span = self.state.borrow().book.fixes.get(at)?.span;
+            return Some((vec![(span.start, span.end)], true));
+        }
         let word = target.closest("[data-word]").ok().flatten()?;
         let at: usize = word.get_attribute("data-word")?.parse().ok()?;
         let place = self.state.borrow().words.get(at)?.place;
@@ -486,7 +506,7 @@ impl Page {
         if from_card {
             let said = self.state.borrow().draft.clone();
             let Some(&(start, end)) = places.first() else { return Ok(()) };
-            let (before, words, after) = excerpt(&said, start as usize, end as usize);
+            let (before, words, after) = Span { start, end }.around(&said, 40);
             text.append_child(&document.create_text_node(&format!("… {before}")))?;
             text.append_child(&*dom::make(document, "mark", "", words)?)?;
             text.append_child(&document.create_text_node(&format!("{after} …")))?;
@@ -691,18 +711,4 @@ fn reveal(element: &Element) -> Js<()> {
     options.set_block(web_sys::ScrollLogicalPosition::Nearest);
     element.scroll_into_view_with_scroll_into_view_options(&options);
     Ok(())
-}
-
-/// Some words before a place, the place, and some after.
-fn excerpt(draft: &str, start: usize, end: usize) -> (&str, &str, &str) {
-    const AROUND: usize = 40;
-    let words = draft.get(start..end).unwrap_or("");
-    let before = draft.get(..start).unwrap_or("");
-    let after = draft.get(end..).unwrap_or("");
-    let from = before.char_indices().rev().take(AROUND).last().map_or(0, |(at, _)| at);
-    let upto = after.char_indices().nth(AROUND).map_or(after.len(), |(at, _)| at);
-    let (before, after) = (crate::letters::part(before, from, before.len()), crate::letters::part(after, 0, upto));
-    let before = before.split_once(char::is_whitespace).filter(|_| from > 0).map_or(before, |(_, whole)| whole);
-    let after = after.rsplit_once(char::is_whitespace).map_or(after, |(whole, _)| whole);
-    (before, words, after)
 }

@@ -48,9 +48,9 @@ pub struct Prepared {
     pub fixes: Vec<Fix>,
 }
 
-/// Makes a draft ready for the passes that tell its dishes apart.
-pub fn prepare(draft: &str) -> Prepared {
-    let (tokens, fixes) = mend::mend(lex(draft, &talk(draft)));
+/// Makes a draft ready for the passes that tell its dishes apart. Slips in the places of `left` stay as they were heard.
+pub fn prepare(draft: &str, left: &[Span]) -> Prepared {
+    let (tokens, fixes) = mend::mend(lex(draft, &talk(draft)), left);
     let mut found = Vec::new();
     let mut clauses = Vec::new();
     for (from, to, breaks) in clause::sentences(&tokens) {
@@ -73,7 +73,12 @@ pub fn prepare(draft: &str) -> Prepared {
 
 /// Reads a draft: any text at all.
 pub fn read(draft: &str) -> Book {
-    let Prepared { tokens, found, clauses: mut sorted, fixes } = prepare(draft);
+    read_leaving(draft, &[])
+}
+
+/// Reads a draft with what looks like a slip of speech-to-text left as it was heard in these places.
+pub fn read_leaving(draft: &str, left: &[Span]) -> Book {
+    let Prepared { tokens, found, clauses: mut sorted, fixes } = prepare(draft, left);
     let metric = found.iter().filter(|f| matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| matches!(a.amount.unit(), Some(Unit::Gram | Unit::Milliliter | Unit::Kilogram | Unit::Liter))))).count() >= 2;
     let mut plan = dish::plan(&tokens, &sorted, &found);
     for k in 0..plan.dishes.len() {
@@ -106,12 +111,11 @@ pub fn read(draft: &str) -> Book {
         let notes = notes::notes(&tokens, &sorted, &found, &plan, k, &written.told);
         // The words of a note or a step do not stand above the card as well.
         let kept = |at: Span| {
-            let meets = |s: &Span| s.start < at.end && at.start < s.end;
-            notes.iter().any(|n| meets(&n.span))
+            notes.iter().any(|n| n.span.meets(at))
                 || written
                     .told
                     .iter()
-                    .any(|n| meets(&notes::span_of(&tokens, sorted[*n].piece.from, sorted[*n].piece.to)))
+                    .any(|n| notes::span_of(&tokens, sorted[*n].piece.from, sorted[*n].piece.to).meets(at))
         };
         let above = headnote::headnote((draft, &tokens), &sorted, &found, &plan, k, &kept);
         let queries = query::queries(&book, &settings, &doubts);
@@ -166,5 +170,5 @@ pub fn read(draft: &str) -> Book {
 /// A dish that was never named is called by its first two foods.
 fn fallback_title(book: &ledger::Ledger) -> String {
     let names: Vec<&str> = book.lines.iter().take(2).map(|l| l.name.as_str()).collect();
-    names.join(" and ")
+    crate::letters::join(&names, " and ")
 }

@@ -207,7 +207,7 @@ pub struct Choice {
     pub amount: Option<Amount>,
 }
 
-/// A slip put right.
+/// A slip of speech-to-text.
 #[derive(Clone, Debug)]
 pub struct Fix {
     /// What stands in the draft.
@@ -216,6 +216,8 @@ pub struct Fix {
     pub meant: String,
     /// Where.
     pub span: Span,
+    /// Whether it was read as it was heard, because the cook asked for that.
+    pub left: bool,
 }
 
 /// The main use of a clause.

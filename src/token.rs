@@ -87,7 +87,7 @@ impl Token {
 #[cfg_attr(target_arch = "wasm32", inline(never))]
 pub fn said(row: &[Token]) -> String {
     let words: Vec<&str> = row.iter().map(|t| &*t.text).collect();
-    words.join(" ")
+    crate::letters::join(&words, " ")
 }
 
 /// A letter without its accent.
@@ -113,10 +113,15 @@ fn plain_letter(c: char) -> char {
         .map_or(if matches!(c, 'ź' | 'ż' | 'ž') { 'z' } else { c }, |r| r.1)
 }
 
+/// A word without its accents.
+pub fn plain(word: &str) -> String {
+    word.chars().map(plain_letter).collect()
+}
+
 /// A word without its plural ending and its accents: one key for berry and berries, leaf and leaves, tomato and tomatoes.
 pub fn fold(word: &str) -> String {
     if !word.is_ascii() && word.chars().any(|c| plain_letter(c) != c) {
-        return fold(&word.chars().map(plain_letter).collect::<String>());
+        return fold(&plain(word));
     }
     match word {
         "leaves" => return "leaf".into(),
@@ -133,7 +138,7 @@ pub fn fold(word: &str) -> String {
         _ => word,
     };
     let n = word.len();
-    let ends = |e: &[&str]| e.iter().any(|e| word.ends_with(e));
+    let ends = |e: &[&str]| e.iter().any(|e| word.ends_with(*e));
     if n > 4 && ends(&["ies"]) {
         return format!("{}y", crate::letters::part(word, 0, n - 3));
     }

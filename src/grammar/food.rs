@@ -806,7 +806,7 @@ fn with_after<'t>(
     let lists = lexicon();
     let mut rest = at.skip(named.to);
     let mut out = SaidFood {
-        name: named.words.join(" "),
+        name: crate::letters::join(&named.words, " "),
         food: named.food,
         package: said.and_then(|s| s.package),
         amount: said,

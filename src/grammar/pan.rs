@@ -67,7 +67,7 @@ pub fn pan(i: Tokens<'_>) -> Read<'_, Pan> {
     let _ = deep;
     let words: Vec<&str> =
         rest.0.iter().take(taken(rest, end)).filter(|t| t.kind == Kind::Word).map(|t| &*t.text).collect();
-    let called = if words.is_empty() { default_name(shape).to_string() } else { words.join(" ") };
+    let called = if words.is_empty() { default_name(shape).to_string() } else { crate::letters::join(&words, " ") };
     Ok((end, Pan { shape, sides, length: length.unwrap_or(Length::Inch), holds: None, called }))
 }
 

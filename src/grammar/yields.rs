@@ -239,5 +239,5 @@ fn what(i: &mut Tokens<'_>) -> String {
             break;
         }
     }
-    words.join(" ")
+    crate::letters::join(&words, " ")
 }

@@ -139,7 +139,7 @@ fn pans(card: &Card, wanted: &Wanted, say: &mut impl FnMut(String, &'static str,
         (Some(n), _) => say(format!("Use {n} of the pan she names, rather than one that is deeper."), COMMON, cause),
         (None, false) => {
             let named: Vec<String> = names.iter().map(|n| format!("{} {n}", article(n))).collect();
-            say(format!("Fits {}, about as deep as before.", named.join(" or ")), source, cause);
+            say(format!("Fits {}, about as deep as before.", crate::letters::join(&named, " or ")), source, cause);
         }
         (None, true) if by > Ratio::ONE && matches!(said.shape, Shape::Skillet | Shape::Other) => {
             say("Use a second pan, or cook in batches, rather than one giant pan.".to_owned(), COMMON, cause);
@@ -185,6 +185,6 @@ fn look_early(card: &Card, wanted: &Wanted, say: &mut impl FnMut(String, &'stati
 fn early(time: &Time) -> Ratio {
     let minutes = time.low_seconds() / Ratio::whole(60) * Ratio::of(3, 4);
     let step = if minutes < Ratio::whole(20) { Ratio::ONE } else { Ratio::whole(5) };
-    let whole = Ratio::checked((minutes / step).floor(), 1).unwrap_or(Ratio::ONE);
+    let whole = Ratio::whole((minutes / step).floor());
     (whole * step).max(Ratio::ONE)
 }

@@ -88,7 +88,12 @@ pub fn cautions(card: &Card) -> Vec<Caution> {
                 names.push(name);
             }
         }
-        let text = format!("{}: {}.{} Check the labels.", found.allergen.name(), names.join(", "), found.remark());
+        let text = format!(
+            "{}: {}.{} Check the labels.",
+            found.allergen.name(),
+            crate::letters::join(&names, ", "),
+            found.remark()
+        );
         Some(Caution { text, source: FALCPA, cause: Cause::Line(*found.lines.first()?) })
     }));
     all

@@ -74,7 +74,7 @@ impl Egg {
 /// `printed` is the rounded count; the weight in all comes from the exact one, so it holds where the count does not.
 pub fn containers(printed: &Printed, unit: Option<Unit>, package: Package, units: Units, set: Measures) -> String {
     let count = printed.value;
-    let whole = Ratio::checked(count.floor(), 1).unwrap_or(Ratio::ZERO);
+    let whole = Ratio::whole(count.floor());
     let name = |n: Ratio| match unit {
         None => n.to_string(),
         Some(u) => round::Term { count: n, unit: Some(u) }.to_string(),

@@ -37,7 +37,7 @@ pub fn find(name: &str) -> Option<Food> {
     let words: Vec<&str> = folded.split(' ').collect();
     for length in (1..=words.len()).rev() {
         for start in (0..=words.len() - length).rev() {
-            let phrase = words[start..start + length].join(" ");
+            let phrase = crate::letters::join(&words[start..start + length], " ");
             if let Ok(at) = FOODS.binary_search_by(|f| f.0.as_str().cmp(&phrase)) {
                 return Some(FOODS[at].1);
             }
@@ -55,7 +55,7 @@ pub fn is(name: &str, tag: &str) -> bool {
 /// a comparison, so that where it is wrong about English it is wrong alike.
 pub fn fold(text: &str) -> String {
     let spaced = crate::letters::lower(text).replace(|c: char| !c.is_alphanumeric() && c != '\'', " ");
-    spaced.split_whitespace().map(singular).collect::<Vec<_>>().join(" ")
+    crate::letters::join(&spaced.split_whitespace().map(singular).collect::<Vec<_>>(), " ")
 }
 
 /// Whether `phrase` stands in `text` as whole words; both folded.
@@ -77,7 +77,7 @@ pub fn singular(word: &str) -> String {
         && !["cookies", "brownies", "smoothies", "veggies"].contains(&word)
     {
         cut(3, "y")
-    } else if ["oes", "ches", "shes", "xes", "sses"].iter().any(|e| word.ends_with(e)) {
+    } else if ["oes", "ches", "shes", "xes", "sses"].iter().any(|e| word.ends_with(*e)) {
         cut(2, "")
     } else if word.ends_with('s') {
         cut(1, "")
@@ -93,9 +93,10 @@ pub fn plural(word: &str) -> String {
         return (*many).to_owned();
     }
     let before_y = word.chars().rev().nth(1).unwrap_or('a');
-    if word.ends_with('y') && !"aeiou".contains(before_y) {
+    if word.ends_with('y') && !matches!(before_y, 'a' | 'e' | 'i' | 'o' | 'u') {
         format!("{}ies", crate::letters::part(word, 0, word.len() - 1))
-    } else if ["ch", "sh", "x", "ss"].iter().any(|e| word.ends_with(e)) || ["tomato", "potato", "mango"].contains(&word)
+    } else if ["ch", "sh", "x", "ss"].iter().any(|e| word.ends_with(*e))
+        || ["tomato", "potato", "mango"].contains(&word)
     {
         format!("{word}es")
     } else {

@@ -224,7 +224,7 @@ fn sits_like(a: Shape, b: Shape) -> bool {
 
 /// How many pans of the card's own size a whole factor takes: 2 for a doubled 9 by 13. `None` for pots, skillets and
 /// factors that leave a pan part full.
-pub fn count(pan: &Pan, factor: Ratio) -> Option<i128> {
+pub fn count(pan: &Pan, factor: Ratio) -> Option<i64> {
     let bakes = !matches!(pan.shape, Shape::Skillet | Shape::Other);
     (bakes && factor.is_whole() && factor > Ratio::ONE).then(|| factor.floor())
 }
@@ -261,7 +261,7 @@ pub fn parse(text: &str) -> Result<Pan, NoPan> {
         Length::Inch
     };
     let shape = words.iter().find_map(|w| shape_named(w));
-    let figures = numbers(&words.join(" "));
+    let figures = numbers(&crate::letters::join(&words, " "));
     if figures.iter().any(|n| *n <= Ratio::ZERO || *n > Ratio::whole(100)) {
         return Err(none());
     }

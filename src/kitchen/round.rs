@@ -142,8 +142,8 @@ fn small(unit: Unit) -> bool {
 
 /// A fraction as a decimal of at most `places` places, nearest, without trailing noughts: 1.25.
 pub fn decimal(r: Ratio, places: u32) -> String {
-    let scale = 10_i128.pow(places);
-    let scaled = (r * Ratio::whole(scale as i64)).round_to(Ratio::ONE).floor();
+    let scale = 10_i64.pow(places);
+    let scaled = (r * Ratio::whole(scale)).round_to(Ratio::ONE).floor();
     let (whole, rest) = (scaled / scale, scaled % scale);
     if rest == 0 {
         return whole.to_string();
@@ -264,7 +264,7 @@ fn steps(exact: Ratio, unit: Unit, size: Ratio, options: &[(i64, i64, u32)]) -> 
 
 /// The multiples of `step` just below (or at) and just above an amount.
 fn beside(amount: Ratio, step: Ratio) -> [Ratio; 2] {
-    let below = Ratio::checked((amount / step).floor(), 1).unwrap_or(Ratio::ZERO) * step;
+    let below = Ratio::whole((amount / step).floor()) * step;
     [below, below + step]
 }
 

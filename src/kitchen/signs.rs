@@ -159,6 +159,9 @@ pub fn first(card: &Card, sign: Sign) -> Option<Cause> {
         .or_else(|| card.notes.iter().position(|n| says(&n.text, sign)).map(Cause::Note))
         .or_else(|| card.pans.iter().position(|p| says(&p.what.called, sign)).map(Cause::Pan))
         .or_else(|| {
-            card.lines.iter().position(|l| says(&l.name, sign) || says(&l.prep.join(" "), sign)).map(Cause::Line)
+            card.lines
+                .iter()
+                .position(|l| says(&l.name, sign) || says(&crate::letters::join(&l.prep, " "), sign))
+                .map(Cause::Line)
         })
 }

@@ -84,10 +84,10 @@ impl Makings {
     fn read(text: &'static str) -> Makings {
         let mut out = Makings::default();
         for line in entries(text) {
-            let (names, held) = line.split_once(" = ").unwrap_or((line, ""));
-            let (foods, parts) = held.split_once(" ; ").unwrap_or((held, ""));
-            for (k, word) in foods.split(", ").map(|f| (0, f)).chain(parts.split(", ").map(|p| (1, p))) {
-                let word = fold(word);
+            let (names, held) = line.split_once('=').unwrap_or((line, ""));
+            let (foods, parts) = held.split_once(';').unwrap_or((held, ""));
+            for (k, word) in foods.split(',').map(|f| (0, f)).chain(parts.split(',').map(|p| (1, p))) {
+                let word = fold(word.trim());
                 let at = out.at(&word);
                 if out.words.get(at) != Some(&word) {
                     out.words.insert(at, word);
@@ -96,7 +96,7 @@ impl Makings {
                 let having = &mut out.having[at];
                 if k == 0 { &mut having.foods } else { &mut having.parts }.push(out.dishes);
             }
-            out.names.extend(names.split(", ").map(|name| format!("{}\n{}", backwards(name), out.dishes)));
+            out.names.extend(names.split(',').map(|name| format!("{}\n{}", backwards(name.trim()), out.dishes)));
             out.dishes += 1;
         }
         crate::order::sort(&mut out.names);
@@ -181,7 +181,14 @@ fn among(dishes: &[usize], list: &[usize]) -> i32 {
 
 /// The words of a name from the last to the first, plurals folded.
 fn backwards(name: &str) -> String {
-    name.split([' ', '-']).filter(|w| !w.is_empty()).rev().map(fold).collect::<Vec<_>>().join(" ")
+    let mut out = String::new();
+    for word in name.split([' ', '-']).filter(|w| !w.is_empty()).rev() {
+        if !out.is_empty() {
+            out.push(' ');
+        }
+        out.push_str(&fold(word));
+    }
+    out
 }
 
 /// The list, read at first use.

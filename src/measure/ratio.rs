@@ -53,13 +53,13 @@ impl Ratio {
     }
 
     /// The numerator, in lowest terms; it carries the sign.
-    pub const fn num(self) -> i128 {
-        self.num as i128
+    pub const fn num(self) -> i64 {
+        self.num
     }
 
     /// The denominator, in lowest terms, at least 1.
-    pub const fn den(self) -> i128 {
-        self.den as i128
+    pub const fn den(self) -> i64 {
+        self.den
     }
 
     /// Whether there is no fraction left over.
@@ -73,19 +73,19 @@ impl Ratio {
     }
 
     /// The whole part, rounded towards minus infinity: 2 for 11/4.
-    pub fn floor(self) -> i128 {
-        self.num().div_euclid(self.den())
+    pub fn floor(self) -> i64 {
+        self.num.div_euclid(self.den)
     }
 
     /// What is left above the whole part: 3/4 for 11/4.
     pub fn fraction(self) -> Ratio {
-        self - reduce(self.floor(), 1)
+        self - Ratio::whole(self.floor())
     }
 
     /// The nearest multiple of `step`, halves going up. `step` must be more than 0.
     pub fn round_to(self, step: Ratio) -> Ratio {
         let times = self / step + Ratio::of(1, 2);
-        reduce(times.floor(), 1) * step
+        Ratio::whole(times.floor()) * step
     }
 
     /// The value without its sign.
@@ -122,10 +122,15 @@ fn reduce(num: i128, den: i128) -> Ratio {
     }
 }
 
+/// A product in twice the room, so that none runs over before it is in lowest terms.
+fn times(a: i64, b: i64) -> i128 {
+    a as i128 * b as i128
+}
+
 impl Add for Ratio {
     type Output = Ratio;
     fn add(self, o: Ratio) -> Ratio {
-        reduce(self.num() * o.den() + o.num() * self.den(), self.den() * o.den())
+        reduce(times(self.num, o.den) + times(o.num, self.den), times(self.den, o.den))
     }
 }
 
@@ -139,7 +144,7 @@ impl Sub for Ratio {
 impl Mul for Ratio {
     type Output = Ratio;
     fn mul(self, o: Ratio) -> Ratio {
-        reduce(self.num() * o.num(), self.den() * o.den())
+        reduce(times(self.num, o.num), times(self.den, o.den))
     }
 }
 
@@ -150,7 +155,7 @@ impl Div for Ratio {
         if o.num == 0 {
             return Ratio::ZERO;
         }
-        reduce(self.num() * o.den(), self.den() * o.num())
+        reduce(times(self.num, o.den), times(self.den, o.num))
     }
 }
 
@@ -168,7 +173,7 @@ impl PartialOrd for Ratio {
 
 impl Ord for Ratio {
     fn cmp(&self, o: &Ratio) -> Ordering {
-        (self.num() * o.den()).cmp(&(o.num() * self.den()))
+        times(self.num, o.den).cmp(&times(o.num, self.den))
     }
 }
 

@@ -165,7 +165,7 @@ fn card(c: &Card) -> CardRecord {
                 amount: l.amount.as_ref().map(range),
                 unit: l.amount.and_then(|a| a.unit()).map(|u| u.name()),
                 package: l.package.map(|p| PackageRecord { amount: p.size.to_string(), unit: p.unit.name() }),
-                prep: (!l.prep.is_empty()).then(|| l.prep.join(", ")),
+                prep: (!l.prep.is_empty()).then(|| crate::letters::join(&l.prep, ", ")),
                 optional: l.optional,
                 to_taste: l.to_taste,
                 divided: l.divided,

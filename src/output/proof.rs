@@ -3,7 +3,7 @@
 //! Only places are looked at, never the draft itself.
 
 use super::card::{CardView, Place};
-use crate::recipe::{Clause, Use};
+use crate::recipe::{Clause, Fix, Use};
 
 /// What became of a stretch of the draft.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,9 +39,9 @@ pub fn places(card: &CardView) -> (Vec<Place>, Vec<Place>) {
     (used, card.queries.iter().flat_map(|q| q.places.iter().copied()).collect())
 }
 
-/// Divides a draft of `len` bytes. The stretches are in order and cover every byte once; a place that lies outside the
-/// draft is passed over.
-pub fn proof(len: usize, clauses: &[Clause], cards: &[CardView]) -> Vec<Stretch> {
+/// Divides a draft of `len` bytes. The stretches are in order and cover every byte once, a slip by itself; a place that
+/// lies outside the draft is passed over.
+pub fn proof(len: usize, clauses: &[Clause], fixes: &[Fix], cards: &[CardView]) -> Vec<Stretch> {
     const USED: usize = 0;
     const ASKED: usize = 1;
     const KEPT: usize = 2;
@@ -60,6 +60,10 @@ pub fn proof(len: usize, clauses: &[Clause], cards: &[CardView]) -> Vec<Stretch>
     }
     for clause in clauses.iter().filter(|c| c.main != Use::Chatter) {
         mark(KEPT, (clause.span.start, clause.span.end));
+    }
+    for fix in fixes {
+        edges.push((fix.span.start, KEPT, 0));
+        edges.push((fix.span.end, KEPT, 0));
     }
     crate::order::sort(&mut edges);
     let mut open = [0; 3];
@@ -108,18 +112,29 @@ mod tests {
             queries: vec![query],
             ..CardView::default()
         };
+        let slip = Fix { heard: "to".into(), meant: "two".into(), span: Span::new(22, 24), left: false };
         let clauses = [clause(0, 10, Use::Chatter), clause(10, 20, Use::Ingredient), clause(20, 30, Use::Chatter)];
-        let got = proof(30, &clauses, &[card]);
+        let got = proof(30, &clauses, &[slip], &[card]);
         let shown: Vec<String> = got.iter().map(|s| format!("{}-{} {:?}", s.start, s.end, s.fate)).collect();
-        // The place 40-99 lies outside the draft and is dropped.
+        // The place 40-99 lies outside the draft and is dropped. The slip stands by itself in talk that is left out.
         assert_eq!(
             shown,
-            ["0-10 LeftOut", "10-12 Kept", "12-13 Used", "13-14 Asked", "14-15 Used", "15-20 Kept", "20-30 LeftOut"]
+            [
+                "0-10 LeftOut",
+                "10-12 Kept",
+                "12-13 Used",
+                "13-14 Asked",
+                "14-15 Used",
+                "15-20 Kept",
+                "20-22 LeftOut",
+                "22-24 LeftOut",
+                "24-30 LeftOut"
+            ]
         );
     }
 
     #[test]
     fn an_empty_draft_has_no_stretches() {
-        assert!(proof(0, &[], &[]).is_empty());
+        assert!(proof(0, &[], &[], &[]).is_empty());
     }
 }

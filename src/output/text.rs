@@ -20,7 +20,7 @@ pub fn text(card: &CardView) -> String {
         let same = |f: &&FactView| f.label == fact.label;
         if !card.facts[..n].iter().any(|f| same(&f)) {
             let values: Vec<&str> = card.facts.iter().filter(same).map(|f| f.value.as_str()).collect();
-            hang(&mut out, &format!("{}: ", fact.label), &values.join(", "));
+            hang(&mut out, &format!("{}: ", fact.label), &crate::letters::join(&values, ", "));
         }
     }
     if card.size != "as spoken" {
@@ -57,7 +57,7 @@ pub fn text(card: &CardView) -> String {
         "Still to ask",
         card.queries.iter().map(|q| match q.choices.len() {
             0 => q.text.clone(),
-            _ => format!("{} ({})", q.text, q.choices.join(", ")),
+            _ => format!("{} ({})", q.text, crate::letters::join(&q.choices, ", ")),
         }),
     );
     list(&mut out, "Beside the card", margin(card).into_iter());
@@ -84,7 +84,7 @@ fn margin(card: &CardView) -> Vec<String> {
         items.push(format!("{of}{}{from}", m.text));
     }
     if !rows.is_empty() {
-        items.push(format!("Weights are about, by these rows: {}.", rows.join("; ")));
+        items.push(format!("Weights are about, by these rows: {}.", crate::letters::join(&rows, "; ")));
     }
     if card.margin.iter().any(|m| m.kind == "caution") {
         items.push(format!("In all of these, {DEFER}."));

@@ -218,8 +218,8 @@ fn line_view(index: usize, line: &Line, figure: Option<&Figure>, scaled: bool) -
         amount: figure.map(|f| f.text.clone()).unwrap_or_default(),
         exact: figure.and_then(|f| f.exact.clone()),
         name,
-        prep: prep.join(", "),
-        remark: remark.join("; "),
+        prep: crate::letters::join(&prep, ", "),
+        remark: crate::letters::join(&remark, "; "),
         places: line.spans.iter().copied().map(place).collect(),
     }
 }
@@ -234,7 +234,7 @@ fn agree(name: &str, many: bool) -> String {
         (true, false) => foods::singular(word),
         (true, true) => foods::plural(&foods::singular(word)),
     };
-    words.iter().enumerate().map(set).collect::<Vec<_>>().join(" ")
+    crate::letters::join(&words.iter().enumerate().map(set).collect::<Vec<_>>(), " ")
 }
 
 fn steps(card: &Card, figures: &Figures, dials: &Dials<'_>) -> Vec<StepView> {
@@ -411,7 +411,7 @@ fn spoons(card: &Card, measures: Measures, wanted: &Wanted) -> Option<String> {
         })
         .collect();
     let changes = measures != Measures::Us && wanted.units != Units::Said && !sizes.is_empty();
-    changes.then(|| format!("Takes {}.", sizes.join(", ")))
+    changes.then(|| format!("Takes {}.", crate::letters::join(&sizes, ", ")))
 }
 
 /// What stands beside the card: what was rounded, where weights come from, advice, cautions.

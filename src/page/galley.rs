@@ -1,8 +1,10 @@
 //! The draft as a proof: its words in stretches that can be touched and lit.
 
 use super::dom::{Js, make};
+use crate::draft::Span;
 use crate::output::card::Place;
 use crate::output::proof::{Fate, Stretch};
+use crate::recipe::Fix;
 use web_sys::{Document, Element};
 
 /// A stretch of the proof on the page.
@@ -13,9 +15,16 @@ pub struct Word {
     pub element: Element,
 }
 
-/// Paints the draft into the proof, a paragraph for each of its lines, and gives the stretches in order.
-pub fn paint(document: &Document, proof: &Element, draft: &str, stretches: &[Stretch]) -> Js<Vec<Word>> {
+/// Paints the draft into the proof, a paragraph for each of its lines, and gives the stretches in order. A slip that was
+/// put right is struck out with the word that was meant beside it.
+pub fn paint(
+    document: &Document,
+    proof: &Element,
+    draft: &str,
+    (stretches, fixes): (&[Stretch], &[Fix]),
+) -> Js<Vec<Word>> {
     proof.set_text_content(None);
+    let slips = fixes.iter().filter(|f| !f.left);
     let mut words = Vec::new();
     let mut paragraph = make(document, "p", "", "")?;
     let mut touchable = false;
@@ -39,6 +48,13 @@ pub fn paint(document: &Document, proof: &Element, draft: &str, stretches: &[Str
                     element.set_attribute("data-word", &words.len().to_string())?;
                     element.set_attribute("tabindex", if touchable { "-1" } else { "0" })?;
                     touchable = true;
+                }
+                let here = Span::new(start, end);
+                if let Some(fix) = slips.clone().find(|f| f.span.meets(here)) {
+                    element.class_list().add_1("slip")?;
+                    if fix.span.end as usize == end {
+                        element.set_attribute("data-meant", &fix.meant)?;
+                    }
                 }
                 paragraph.append_child(&element)?;
                 words.push(Word { place: (start as u32, end as u32), element });

@@ -50,7 +50,7 @@ impl Page {
             let button: HtmlElement = super::by_id(&parts.document, id)?;
             self.on(&button, "click", move |page, _| if id == "heard-go" { page.go_to_heard() } else { page.unpin() })?;
         }
-        for side in [&parts.proof, &parts.cards] {
+        for side in [&parts.proof, &parts.slips, &parts.cards] {
             self.on(side, "pointerover", |page, event| {
                 let pointer: &web_sys::PointerEvent = event.unchecked_ref();
                 // A finger has no hover: what it touches is pinned.
@@ -144,7 +144,7 @@ impl Page {
     fn act(self: &Rc<Self>, event: &Event) -> Js<()> {
         let Some(button) = event.target().and_then(|t| t.dyn_into::<Element>().ok()) else { return Ok(()) };
         let Some(button) = button.closest("button[data-do]")? else { return Ok(()) };
-        let number = |name: &str| button.get_attribute(name).and_then(|v| v.parse::<usize>().ok());
+        let at = button.get_attribute("data-at").and_then(|v| v.parse::<usize>().ok());
         let card = card_of(&button);
         match (button.get_attribute("data-do").unwrap_or_default().as_str(), card) {
             ("size", Some(card)) => {
@@ -167,8 +167,12 @@ impl Page {
                 self.settle_margins()?;
                 find::<HtmlInputElement>(&form, "input")?.focus()
             }
-            ("undo", Some(_)) | ("forget", _) => number("data-answer").map_or(Ok(()), |answer| self.forget(answer)),
-            _ => Ok(()),
+            (act, _) => match (act, at) {
+                ("undo" | "forget", Some(answer)) => self.forget(answer),
+                ("leave", Some(slip)) => self.leave(slip),
+                ("unleave", Some(left)) => self.unleave(left),
+                _ => Ok(()),
+            },
         }
     }
 

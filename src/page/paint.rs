@@ -14,27 +14,24 @@ pub struct Touch {
     pub places: Vec<Place>,
 }
 
-/// An answer already given, as the card shows it.
-pub struct Answered<'a> {
-    /// Its index among the answers.
-    pub answer: usize,
+/// What was settled and can be undone: an answer, or a slip of speech-to-text put right.
+pub struct Settled {
+    /// What its button does.
+    pub act: &'static str,
+    /// Its index among the answers or the slips.
+    pub index: usize,
     /// The line it stands beside.
     pub line: Option<usize>,
-    /// The question.
-    pub query: &'a str,
-    /// The answer.
-    pub said: &'a str,
+    /// What the margin says.
+    pub text: String,
+    /// The question, where there was one.
+    pub query: String,
 }
 
 /// Paints the sheet of a card afresh and gives its touchable parts.
-pub fn sheet(
-    document: &Document,
-    card: &CardView,
-    answered: &[Answered<'_>],
-    resized: &str,
-) -> Js<(Element, Vec<Touch>)> {
+pub fn sheet(document: &Document, card: &CardView, settled: &[Settled], resized: &str) -> Js<(Element, Vec<Touch>)> {
     let page = stamp(document, "sheet-template")?;
-    let mut painter = Painter { document, card, answered, touches: Vec::new() };
+    let mut painter = Painter { document, card, settled, touches: Vec::new() };
     let title = slot(&page, "title")?;
     figures(document, &title, &card.title)?;
     painter.touch(&title, card.title_place.into_iter().collect())?;
@@ -52,7 +49,7 @@ pub fn sheet(
 struct Painter<'a> {
     document: &'a Document,
     card: &'a CardView,
-    answered: &'a [Answered<'a>],
+    settled: &'a [Settled],
     touches: Vec<Touch>,
 }
 
@@ -132,18 +129,20 @@ impl Painter<'_> {
         Ok(item)
     }
 
-    /// The queries beside a line, and those it had that are settled.
+    /// The queries beside a line, and what is settled there.
     fn asides(&mut self, beside: &Element, line: Option<usize>) -> Js<()> {
         let known =
             |l: Option<usize>| l.filter(|l| self.card.groups.iter().any(|g| g.lines.iter().any(|v| v.index == *l)));
         for (index, query) in self.card.queries.iter().enumerate().filter(|(_, q)| known(q.line) == line) {
             beside.append_child(&*self.query(index, query)?)?;
         }
-        for answered in self.answered.iter().filter(|a| known(a.line) == line) {
+        for settled in self.settled.iter().filter(|s| known(s.line) == line) {
             let note = stamp(self.document, "settled-template")?;
-            figures(self.document, &slot(&note, "text")?, &format!("Settled: {}.", answered.said))?;
-            note.set_attribute("title", answered.query)?;
-            find::<Element>(&note, "button")?.set_attribute("data-answer", &answered.answer.to_string())?;
+            figures(self.document, &slot(&note, "text")?, &settled.text)?;
+            note.set_attribute("title", &settled.query)?;
+            let button: Element = find(&note, "button")?;
+            button.set_attribute("data-do", settled.act)?;
+            button.set_attribute("data-at", &settled.index.to_string())?;
             beside.append_child(&note)?;
         }
         Ok(())

@@ -79,7 +79,7 @@ pub fn sentence(card: &CardView, said: &CardView) -> String {
         sentence = format!("{sentence} As spoken it {} {}.", crate::letters::lower(&fact.label), fact.value);
     }
     if !card.sizing.pans.is_empty() {
-        sentence = format!("{sentence} Takes {}.", card.sizing.pans.join(", or "));
+        sentence = format!("{sentence} Takes {}.", crate::letters::join(&card.sizing.pans, ", or "));
     }
     sentence
 }

@@ -78,7 +78,7 @@ pub fn makes(
                 continue;
             }
             let of: Vec<&str> = things[..=last].iter().map(|t| &*t.text).collect();
-            take(5, SaidYield { low: n.low, high: n.high, of: of.join(" ") }, at, end + last + 1);
+            take(5, SaidYield { low: n.low, high: n.high, of: crate::letters::join(&of, " ") }, at, end + last + 1);
         }
     }
     best.map(|b| b.1)

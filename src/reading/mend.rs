@@ -2,15 +2,16 @@
 //!
 //! Each mend keeps what was heard, so that the page can show it and the cook can undo it.
 
+use crate::draft::Span;
 use crate::grammar::amount::unit;
 use crate::grammar::number;
 use crate::item::Items;
 use crate::lexicon::{Sets, Slip, lexicon};
 use crate::recipe::Fix;
-use crate::token::{Kind, Token, Tokens, fold};
+use crate::token::{Kind, Token, Tokens, fold, plain};
 
-/// The tokens as they were meant, and what was mended.
-pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
+/// The tokens as they were meant, and what was mended. A slip that touches one of the places in `left` stays as it was heard.
+pub fn mend(tokens: Vec<Token>, left: &[Span]) -> (Vec<Token>, Vec<Fix>) {
     let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
     let mut fixes = Vec::new();
     let mut at = 0;
@@ -21,7 +22,13 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
         {
             let heard = crate::token::said(tokens.row(at, at + n));
             let span = tokens.item(at).span.to(tokens.item(at + n - 1).span);
-            fixes.push(Fix { heard, meant: slip.meant.to_string(), span });
+            let stays = left.iter().any(|l| l.meets(span));
+            fixes.push(Fix { heard, meant: slip.meant.to_string(), span, left: stays });
+            if stays {
+                out.extend_from_slice(tokens.row(at, at + n));
+                at += n;
+                continue;
+            }
             for word in slip.meant.split(' ') {
                 out.push(Token {
                     kind: Kind::Word,
@@ -55,7 +62,15 @@ pub fn mend(tokens: Vec<Token>) -> (Vec<Token>, Vec<Fix>) {
                 continue;
             }
         }
-        out.push(tokens.item(at).clone());
+        let mut token = tokens.item(at).clone();
+        // An order is known by its plain letters: "sauté", "purée".
+        if !token.text.is_ascii() {
+            let word = Token { text: plain(&token.text).into(), ..token.clone() };
+            if lexicon().verbs.exact(Tokens(std::slice::from_ref(&word))).is_some() {
+                token = word;
+            }
+        }
+        out.push(token);
         at += 1;
     }
     (out, fixes)
@@ -66,6 +81,7 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
     let lists = lexicon();
     let next = rest.skip(n);
     let last = before.last();
+    let starts = last.is_none_or(|t| !t.is_spoken() || t.is_any("and then now to just milk slowly"));
     match slip.when {
         "always" => true,
         "number" => {
@@ -120,8 +136,12 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
             measured || time || counted
         }
         "unit" => last.is_some_and(|t| matches!(t.kind, Kind::Number(_))),
+        "order" => {
+            // "Great the cheese", but "great, the cheese is here".
+            let object = next.skip(usize::from(next.at_any("the your some that")));
+            starts && lists.foods.folded(object).is_some_and(|(len, _)| !object.skip(len).is_in("predicate"))
+        }
         "verb" => {
-            let starts = last.is_none_or(|t| !t.is_spoken() || t.is_any("and then now to just milk slowly"));
             starts
                 && next.is_in("after what was heard")
                 && !(rest.at("need") && next.at("to"))

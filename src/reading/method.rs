@@ -486,7 +486,7 @@ fn flush(
             .map(|t| if t.is_any("my your our") { "the" } else { &*t.text })
             .collect();
         pieces.push(words(
-            &format!(" {}", said.join(" ")),
+            &format!(" {}", crate::letters::join(&said, " ")),
             Some(cx.tokens.item(from).span.to(cx.tokens.item(to - 1).span)),
         ));
     }

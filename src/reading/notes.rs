@@ -74,7 +74,7 @@ pub fn notes(
                 kept.push(text);
             }
         }
-        let text = kept.join(", ");
+        let text = crate::letters::join(&kept, ", ");
         // "…if there's ham": a condition by itself tells nobody what to do.
         let row = Tokens(tokens.row(clauses.item(n).core, clauses.item(n).piece.to));
         let bare = first == last
@@ -139,7 +139,7 @@ fn another_way(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
     let span = tokens.item(c.piece.from).span.to(tokens.item(c.piece.to - 1).span);
     (!foods.is_empty() && foods.len() <= 3).then(|| Note {
         kind: NoteKind::Tip,
-        text: format!("Another way: {}.", foods.join(", ")),
+        text: format!("Another way: {}.", crate::letters::join(&foods, ", ")),
         span,
     })
 }
@@ -166,7 +166,7 @@ fn called_for(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
         return None;
     }
     let span = tokens.item(c.piece.from).span.to(tokens.item(c.piece.to - 1).span);
-    Some(Note { kind: NoteKind::Swap, text: format!("Called for: {}.", foods.join(", ")), span })
+    Some(Note { kind: NoteKind::Swap, text: format!("Called for: {}.", crate::letters::join(&foods, ", ")), span })
 }
 
 /// The words of a clause without openers and without segments of the first person; `None` where too little is left.
@@ -220,7 +220,7 @@ fn of_the_cook(tokens: &[Token], from: usize, to: usize) -> String {
             other => other,
         })
         .collect();
-    words.join(" ")
+    crate::letters::join(&words, " ")
 }
 
 /// Openers are dropped; "you can" stays, since a note may give leave.

@@ -472,7 +472,7 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
                     && tokens.row(end, k).iter().all(|t| t.kind == Kind::Comma)
                     && first.amount.is_some_and(|a| a.amount.unit().is_none() && a.amount.high() <= count);
                 if same {
-                    let name = format!("{} {}", kind.join(" "), first.name);
+                    let name = format!("{} {}", crate::letters::join(&kind, " "), first.name);
                     if let Item::Food(first) = &mut found[n].item {
                         first.name = name;
                     }
@@ -480,7 +480,7 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
                     continue;
                 }
                 let said = SaidFood {
-                    name: format!("{} {head}", kind.join(" ")),
+                    name: format!("{} {head}", crate::letters::join(&kind, " ")),
                     amount: Some(SaidAmount::plain(amount)),
                     package: None,
                     prep: Vec::new(),

@@ -18,6 +18,7 @@ mod lexicons;
 mod output_view;
 mod program;
 mod settled;
+mod slips;
 mod spell;
 mod sturdy;
 mod versions;

@@ -19,6 +19,7 @@ pub const TESTS: &[(&str, fn(&Browser) -> Done)] = &[
     ("measures are changed", measures),
     ("a query is answered, kept, and undone", answered),
     ("another answer is typed", answered_otherwise),
+    ("a misheard word is shown, left as heard, kept, and put right again", misheard),
     ("draft and choices survive a reload", reloaded),
     ("a touched line lights its words", lit_from_card),
     ("touched words light their line", lit_from_draft),
@@ -37,6 +38,10 @@ pub const TESTS: &[(&str, fn(&Browser) -> Done)] = &[
 /// One figure said twice, two ways.
 const DOUBT: &str = "for the rice pudding you need two teaspoons of salt and one cup of sugar. whisk the sugar and the salt \
     together. bake it at 350 for 20 minutes. so again that's one cup of sugar and one teaspoon of salt.";
+
+/// Two words that dictation got wrong, one of them a figure, and a sentence about the dish.
+const MISHEARD: &str = "Shortbread. My aunt Oriel made this shortbread every Sunday, and the whole street smelled of butter. \
+    Take to cups of flour and a stick of butter. Great the butter into the flour. Bake it at 350 for 20 minutes.";
 
 const PUDDING: &str = include_str!("../../www/samples/corn-pudding.txt");
 
@@ -257,6 +262,42 @@ fn answered_otherwise(b: &Browser) -> Done {
     b.keys(".query form input", "1 1/2 teaspoons\u{e007}")?;
     b.until("document.querySelectorAll('.settled').length === 1")?;
     is("salt", &amount(b, "salt")?, "1 1/2 teaspoons")
+}
+
+fn misheard(b: &Browser) -> Done {
+    draft(b, MISHEARD)?;
+    b.until("document.querySelectorAll('.card').length === 1")?;
+    is("flour", &amount(b, "flour")?, "2 cups")?;
+    is("the tally of slips", &text(b, "#slips summary")?, "Words put right: 2")?;
+    is("beside the line", &text(b, ".line .settled p")?, "Heard “to”, read as “two”.")?;
+    let struck = b.get(
+        "[...document.querySelectorAll('.proof .slip')].map(e => e.innerText + '>' + e.dataset.meant).join(' ')",
+    )?;
+    is("struck out", struck.as_str().unwrap_or(""), "to>two Great>grate")?;
+    // The list shows the place among the words.
+    b.click("#slips summary")?;
+    b.click("#slips li span")?;
+    b.until("document.querySelector('.proof .lit')?.innerText === 'to'")?;
+    b.click("#slips [data-do=\"leave\"]")?;
+    b.until("document.querySelector('#slips summary').innerText.endsWith('left as heard: 1')")?;
+    b.holds("!document.querySelector('.list').innerText.includes('2 cups')", "the figure is gone with the slip")?;
+    b.holds("document.querySelectorAll('.proof .slip').length === 1", "the word stands as it was heard")?;
+    b.reload()?;
+    started(b)?;
+    is("the tally after a reload", &text(b, "#slips summary")?, "Words put right: 1 · left as heard: 1")?;
+    b.click("#slips summary")?;
+    b.click("#slips [data-do=\"leave\"]")?;
+    b.until("document.querySelector('#slips summary').innerText === 'Words put right: 2'")?;
+    is("flour again", &amount(b, "flour")?, "2 cups")?;
+    // Taken back from the margin, and its words changed afterwards.
+    b.click(".line .settled button")?;
+    b.until("document.querySelector('#slips summary').innerText.endsWith('left as heard: 1')")?;
+    b.click("#edit")?;
+    b.run("const t = document.getElementById('talk'); t.value = t.value.replace('Take to cups', 'Take three cups'); t.dispatchEvent(new Event('input', {bubbles: true}))", &[])?;
+    b.until("!document.getElementById('lost').hidden")?;
+    b.click("#lost button")?;
+    b.until("document.getElementById('lost').hidden")?;
+    is("flour in other words", &amount(b, "flour")?, "3 cups")
 }
 
 fn reloaded(b: &Browser) -> Done {
@@ -496,6 +537,16 @@ pub fn pictures(b: &Browser, address: &str, folder: &Path) -> Done {
         b.window(width, height, night)?;
         draft(b, DOUBT)?;
         b.click("[data-do=\"ask-other\"]")?;
+        ready()?;
+        shot(name)?;
+    }
+    for (width, height, night, name) in
+        [(1280, 900, false, "slips-1280"), (360, 1500, false, "slips-360"), (1280, 900, true, "slips-night")]
+    {
+        fresh(b, address)?;
+        b.window(width, height, night)?;
+        draft(b, MISHEARD)?;
+        b.click("#slips summary")?;
         ready()?;
         shot(name)?;
     }

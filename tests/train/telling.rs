@@ -78,7 +78,7 @@ pub fn learn(folders: &[PathBuf], trial: bool) {
         let gold: Value = serde_json::from_str(&gold).expect("cards in JSON");
         let text = fs::read_to_string(&path).expect("a draft in UTF-8");
         let name = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
-        all.push((n, rows(&prepare(&text), &gold, &name, &mut signs)));
+        all.push((n, rows(&prepare(&text, &[]), &gold, &name, &mut signs)));
     }
     let count = signs.names.len();
     common(&mut all, count);

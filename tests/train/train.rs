@@ -440,7 +440,7 @@ impl Taught {
         let name = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
         let gold = fs::read_to_string(path.with_extension("json")).expect("cards beside the draft");
         let gold = serde_json::from_str(&gold).expect("cards in JSON");
-        Taught { name, read: plainspoon::reading::prepare(&text), gold }
+        Taught { name, read: plainspoon::reading::prepare(&text, &[]), gold }
     }
 
     fn dishes(&self, view: &View<'_>) -> Vec<Dish> {

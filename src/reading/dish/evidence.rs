@@ -574,7 +574,7 @@ impl<'a> View<'a> {
             }
         }
         let skip = if out.len() > most && from < to { out.len() - most } else { 0 };
-        if out.is_empty() { "-".into() } else { out[skip..].join(" ") }
+        if out.is_empty() { "-".into() } else { crate::letters::join(&out[skip..], " ") }
     }
 
     /// The sum of the weights of the signs: above zero a dish opens.

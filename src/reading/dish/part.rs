@@ -54,7 +54,7 @@ pub(super) fn component(tokens: &[Token], c: &Sorted, title: &str) -> Option<Opt
                 let label = if label.is_empty() || label.len() > 2 || name.split(' ').count() > 1 {
                     name.to_string()
                 } else {
-                    format!("{} {name}", label.join(" "))
+                    format!("{} {name}", crate::letters::join(&label, " "))
                 };
                 return Some(Some(label));
             }

@@ -201,7 +201,7 @@ fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<Named> {
         .flatten()
         .map(|(a, b)| {
             let words: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).filter(|w| *w != "thing").collect();
-            (words.join(" "), Some(tokens.item(a).span.to(tokens.item(b - 1).span)))
+            (crate::letters::join(&words, " "), Some(tokens.item(a).span.to(tokens.item(b - 1).span)))
         })
         .filter(|n| !n.0.is_empty())
         .collect()

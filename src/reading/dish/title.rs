@@ -12,7 +12,7 @@ pub(super) fn named(row: &[Token]) -> String {
 
 /// Words as a title: a short "is" at the end is no part of it ("banana pudding's first").
 pub(super) fn said(words: &[&str]) -> String {
-    let text = words.join(" ");
+    let text = crate::letters::join(&words, " ");
     match text.strip_suffix("'s") {
         Some(bare) => bare.to_string(),
         None => text,
@@ -287,7 +287,7 @@ pub(super) fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usiz
 
 /// Whether a title is only a food or a part of a dish: no dish opens with it unless it was announced.
 pub(super) fn is_weak(title: &str) -> bool {
-    let folded = title.split(' ').map(fold).collect::<Vec<_>>().join(" ");
+    let folded = crate::letters::join(&title.split(' ').map(fold).collect::<Vec<_>>(), " ");
     let tokens: Vec<Token> = title.split(' ').map(Token::word).collect();
     let row = Tokens(&tokens);
     let lists = lexicon();

@@ -115,7 +115,9 @@ impl View<'_> {
         // The likeliest two come first, the earlier one where two are alike.
         for k in 0..sums.named.len().min(2) {
             let best = (k..sums.named.len()).min_by_key(|j| (-sums.named[*j].0, sums.named[*j].1)).unwrap_or(k);
-            sums.named[k..=best].rotate_right(1);
+            for j in (k..best).rev() {
+                sums.named.swap(j, j + 1);
+            }
         }
         self.words(gap, |sign, word| sums.said += said(sign, word));
         sums

@@ -53,7 +53,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     let mine = cx.found.row(c.found.0, c.found.1);
     let timed = mine.iter().any(|f| matches!(f.item, Item::Time(_)));
     if let Some((pan, lining)) = super::super::sort::lines_pan(t, from, to) {
-        let text = |(a, b): (usize, usize)| t.row(a, b).iter().map(|w| &*w.text).collect::<Vec<_>>().join(" ");
+        let text = |(a, b): (usize, usize)| crate::token::said(t.row(a, b));
         let pan_text = text(pan);
         let pan_text = if pan_text.ends_with(|c: char| c.is_numeric()) { format!("{pan_text} pan") } else { pan_text };
         let line = format!("Line the {pan_text} with {}", text(lining));
@@ -194,7 +194,9 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
                 || matches!(n.kind, Kind::Number(_))
                 || crate::grammar::number::number(Tokens(t.row(start, to))).is_ok()
         });
-        if object.is_none() && transitive && unnamed && mixes.is_none() {
+        // "Chop two onions" names them.
+        let named = mine.iter().any(|f| f.from <= start && start < f.to && matches!(f.item, Item::Food(_)));
+        if object.is_none() && transitive && unnamed && !named && mixes.is_none() {
             object = Some(pieces.len());
             pieces.push(words("", None));
         }
@@ -351,7 +353,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
             .filter(|t| t.kind == Kind::Word && !lexicon().has("filler", &t.text))
             .map(|t| &*t.text)
             .collect();
-        let text = text.join(" ");
+        let text = crate::letters::join(&text, " ");
         let text = if text.starts_with("over") || text.starts_with("on") || text.starts_with("off") {
             text
         } else {
@@ -449,7 +451,7 @@ fn verbless(cx: &Context<'_>, c: &Sorted, from: usize, to: usize, timed: bool) -
             && !t.item(k).text.ends_with("ing")
             && !t.item(k).text.ends_with("ed")
     });
-    if !place || verb || place_of(row).is_some_and(|p| p.contains("oven") || p.contains("lid")) {
+    if !place || verb || place_of(row).is_some_and(|p| ["oven", "lid"].iter().any(|w| crate::letters::holds(p, w))) {
         return None;
     }
     let time = foods.clone().find(|f| matches!(f.item, Item::Time(_)));

@@ -106,7 +106,7 @@ pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
             found.remove(n);
         } else if describes {
             let last = *end;
-            food.name = format!("{} {}", words.iter().map(|t| &*t.text).collect::<Vec<_>>().join(" "), food.name);
+            food.name = format!("{} {}", crate::token::said(words), food.name);
             left[n - 1].to = last;
             found.remove(n);
         } else if let Some(whole) = listed(&longer) {
