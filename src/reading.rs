@@ -108,7 +108,7 @@ pub fn read_leaving(draft: &str, left: &[Span]) -> Book {
             continue;
         }
         places.push(Some(cards.len()));
-        let notes = notes::notes(&tokens, &sorted, &found, &plan, k, &written.told);
+        let notes = notes::notes(&tokens, &sorted, &found, &plan, k, (&written.told, &book.lines));
         // The words of a note or a step do not stand above the card as well.
         let kept = |at: Span| {
             notes.iter().any(|n| n.span.meets(at))

@@ -5,8 +5,9 @@ use super::scan::{Found, Item};
 use super::sort::Sorted;
 use crate::draft::Span;
 use crate::item::Items;
+use crate::letters::holds;
 use crate::lexicon::{Sets, VerbClass, lexicon};
-use crate::recipe::{Note, NoteKind, Use};
+use crate::recipe::{Line, Note, NoteKind, Use};
 use crate::token::{Kind, Token, Tokens};
 
 /// The notes of card `card`, from the clauses its method did not tell.
@@ -16,7 +17,7 @@ pub fn notes(
     found: &[Found],
     plan: &Plan,
     card: usize,
-    told: &[usize],
+    (told, lines): (&[usize], &[Line]),
 ) -> Vec<Note> {
     let mut out: Vec<Note> = Vec::new();
     let mut n = plan.extent[card].start;
@@ -24,7 +25,7 @@ pub fn notes(
         let c = clauses.item(n);
         // "My mom uses anchovy broth": someone else's way is a swap.
         if plan.card[n] == Some(card) && c.cues.story && !told.contains(&n) {
-            if let Some(note) = another_way(tokens, c, found) {
+            if let Some(note) = another_way(tokens, c, found, lines) {
                 out.push(note);
             }
             n += 1;
@@ -127,17 +128,20 @@ fn conditional(tokens: &[Token], c: &Sorted) -> bool {
     Tokens(tokens.row(c.core, c.piece.to)).at_any("if when once unless")
 }
 
-/// Foods that someone else puts in: "Another way: anchovy broth."
-fn another_way(tokens: &[Token], c: &Sorted, found: &[Found]) -> Option<Note> {
+/// Foods that someone else uses and this card does not: "Another way: anchovy broth."
+fn another_way(tokens: &[Token], c: &Sorted, found: &[Found], lines: &[Line]) -> Option<Note> {
     let row = tokens.row(c.piece.from, c.piece.to);
     let spoken = row.iter().filter(|t| t.is_spoken()).count();
-    let puts = row.iter().any(|t| t.is_in("does of others"));
-    if !puts || spoken > 18 || row.iter().any(|t| t.is_any("hated burned burnt ate told said says")) {
+    // "Some people put bacon in" is a swap; "my brother puts a whole bottle in" is a story about him.
+    let uses = row.iter().any(|t| t.is_in("does of others"))
+        || row.iter().any(|t| t.is_any("put puts")) && row.iter().any(|t| t.is_any("people folks"));
+    if !uses || spoken > 18 || row.iter().any(|t| t.is_any("hated burned burnt ate told said says")) {
         return None;
     }
     let foods = foods_of(c, found);
+    let listed = |food: &String| lines.iter().any(|l| holds(food, &l.name));
     let span = tokens.item(c.piece.from).span.to(tokens.item(c.piece.to - 1).span);
-    (!foods.is_empty() && foods.len() <= 3).then(|| Note {
+    (!foods.iter().all(listed) && foods.len() <= 3).then(|| Note {
         kind: NoteKind::Tip,
         text: format!("Another way: {}.", crate::letters::join(&foods, ", ")),
         span,
