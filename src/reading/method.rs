@@ -300,6 +300,13 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             {
                 over = Some((sentence, pieces));
             }
+            // "Thirty years" is a story, and so are days that no order was given for just before.
+            Act::Tail(pieces, true)
+                if longest(&pieces) >= DAY
+                    && (longest(&pieces) > 60 * DAY
+                        || steps
+                            .last()
+                            .is_none_or(|s| s.timed || s.shown || sentence > s.sentence.saturating_add(1))) => {}
             Act::Tail(pieces, timed) => {
                 if !pending.is_empty() {
                     flush(cx, &mut steps, &mut pending, sentence, &group);
@@ -364,6 +371,18 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
     flush(cx, &mut steps, &mut pending, sentence, &group);
     let steps = steps.into_iter().map(finish).filter(|s| !s.pieces.is_empty()).collect();
     Method { steps, told }
+}
+
+/// Seconds in a day.
+const DAY: i64 = 86_400;
+
+/// The longest time among the pieces, in seconds.
+fn longest(pieces: &[Piece]) -> i64 {
+    let seconds = |p: &Piece| match &p.kind {
+        PieceKind::Time(time) => time.high_seconds().floor(),
+        _ => 0,
+    };
+    pieces.iter().map(seconds).max().unwrap_or(0)
 }
 
 /// The lines that a clause measures or names.

@@ -282,6 +282,9 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
             && rest.0.iter().take(6).any(|t| t.is_any("out off up down in on back over aside away"))
         || later_verb(tokens, at, piece.to)
             .is_some_and(|(_, v)| core_verb(tokens, v, piece.to).is_some_and(|v| v.1.class != VerbClass::Everyday));
+    // "It's good for a week in there", "they'll last two days".
+    let days = mine.iter().any(|f| matches!(&f.item, Item::Time(t) if t.high_seconds() >= Ratio::whole(86_400)));
+    cues.keep |= days && !action && foods == 0 && tokens.row(piece.from, piece.to).iter().any(|t| t.is_in("keeping"));
     let (main, why) = if spoken == 0 {
         (Use::Chatter, "no words")
     } else if at >= piece.to {

@@ -31,14 +31,20 @@ impl Act {
     pub(super) fn idle(&self) -> bool {
         let (Act::Order { pieces, .. } | Act::Sentence(pieces)) = self else { return false };
         let mut said = String::new();
+        let mut whole = true;
         for piece in pieces {
-            let PieceKind::Words(words) = &piece.kind else { return false };
+            let PieceKind::Words(words) = &piece.kind else {
+                whole = false;
+                break;
+            };
             said.push_str(words);
         }
         let said = crate::letters::lower(said.trim());
-        let ends = |k: usize| said.split(' ').take(k).map(|w| w.len() + 1).sum::<usize>().saturating_sub(1);
-        let begins = crate::letters::part(&said, 0, ends(2));
-        lexicon().has("no step", &said) || lexicon().has("begins no step", begins)
+        let begins = |k: usize| {
+            let end = said.split(' ').take(k).map(|w| w.len() + 1).sum::<usize>().saturating_sub(1);
+            lexicon().has("begins no step", crate::letters::part(&said, 0, end))
+        };
+        whole && lexicon().has("no step", &said) || (1..4).any(begins)
     }
 }
 
@@ -104,9 +110,32 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
         {
             return None;
         }
-        let head = if row.at("never") { "Never " } else { "Do not " };
-        let mut pieces = vec![words(head, None)];
-        let rest = render(cx, c, from + skip, to, false);
+        let mut head = if row.at("never") { "Never " } else { "Do not " }.to_owned();
+        let mut start = from + skip;
+        let second = Tokens(t.row(start, to));
+        if second.at("want") {
+            // "You don't want it dry", "you don't want them to boil": how it should not be.
+            let subject = second.skip(1);
+            if !subject.at_any("it them that those") {
+                return None;
+            }
+            head = if subject.at_any("it that") { "It should not " } else { "They should not " }.to_owned();
+            start += 2;
+            if t.get(start).filter(|_| start < to)?.is("to") {
+                start += 1;
+            } else {
+                head.push_str("be ");
+            }
+        } else if let Some((n, v)) = lexicon().verbs.exact(second.skip(1)).filter(|_| second.at("be"))
+            && t.item(start + 1).text.ends_with("ing")
+        {
+            // "Don't be opening it" forbids the same.
+            head.push_str(v.base);
+            head.push(' ');
+            start += 1 + n;
+        }
+        let mut pieces = vec![words(&head, None)];
+        let rest = render(cx, c, start, to, false);
         if rest.is_empty() || has_first(&rest) {
             return None;
         }
@@ -165,6 +194,14 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
         let span = t.item(from).span.to(t.item(start.min(to).saturating_sub(1).max(from)).span);
         if let Some(act) = bakes(cx, c, from, to, &crate::letters::lower(&head)) {
             return Some(act);
+        }
+        if verb.base == "put" && !t.row(start.min(to), to).iter().any(|w| w.is_in("says where")) {
+            // "Put the salt" is "add the salt"; "put two and a half" is only its figure.
+            if mine.iter().any(|f| f.from >= start && matches!(f.item, Item::Food(_))) {
+                head = "Add".to_owned();
+            } else if crate::grammar::number::number(Tokens(t.row(start.min(to), to))).is_ok() {
+                return None;
+            }
         }
         let mut pieces = vec![words(&head, Some(span))];
         let mixes =
@@ -323,7 +360,10 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     let states =
         row.0.iter().take(9).any(|t| t.is_any("should ought ready done")) || super::super::sort::done_sign(row);
     if states {
-        return Some(Act::Sentence(capitalised(pieces)));
+        // "Should be wet": it.
+        let subject = if row.at_any("should ought") { vec![words("It ", None)] } else { Vec::new() };
+        let pieces = if subject.is_empty() { capitalised(pieces) } else { pieces };
+        return Some(Act::Sentence(subject.into_iter().chain(pieces).collect()));
     }
     if row.at("want") || row.at("looking") {
         // "you want it thick", "you're looking for bubbles".
