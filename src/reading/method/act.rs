@@ -56,6 +56,11 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     }
     let t = cx.tokens;
     let row = Tokens(t.row(from, to));
+    // "Sit how long?", "does it boil?": a question is no order, but "add the salt, okay?" is.
+    let asks = t.get(c.piece.to).is_some_and(|s| s.kind == Kind::Stop && s.text.starts_with('?'));
+    if asks && (row.is_in("asks first") || row.0.iter().any(|w| w.is_in("asks"))) {
+        return None;
+    }
     let mine = cx.found.row(c.found.0, c.found.1);
     let timed = mine.iter().any(|f| matches!(f.item, Item::Time(_)));
     if let Some((pan, lining)) = super::super::sort::lines_pan(t, from, to) {

@@ -10,6 +10,7 @@ use crate::item::Items;
 use crate::letters::{capital, lower};
 use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
+use crate::measure::Unit;
 use crate::recipe::{Piece, PieceKind, Step};
 use crate::token::{Kind, Token, Tokens};
 
@@ -185,6 +186,10 @@ fn place(cx: &Context<'_>, out: &mut Out, f: &Found, id: usize, span: Span) -> b
         Item::Yield(_) => false,
         Item::Loose(a) => {
             let entry = cx.book.entries[id];
+            // "In a pot", "in a bag" is where, not how much.
+            if entry.is_none() && a.amount.unit().is_some_and(Unit::is_container) {
+                return false;
+            }
             out.piece(PieceKind::Amount { amount: a.amount, line: entry.map(|e| e.line) }, Some(span));
             true
         }
