@@ -189,7 +189,12 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             told.push(n);
             continue;
         }
-        let Some(act) = act(cx, c).filter(|a| !a.idle()) else {
+        let mut act = act(cx, c);
+        if let Some(act) = &mut act {
+            render::close(act.pieces());
+        }
+        // "I have cooked this for thirty years."
+        let Some(act) = act.filter(|a| !a.idle() && longest(a.shown()) < 360 * DAY) else {
             pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence, place: None }));
             continue;
         };

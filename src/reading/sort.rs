@@ -579,7 +579,10 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
         let turns = row.at_any("or otherwise because so else");
         let outcome = row.0.iter().take(6).any(|t| t.is_in("may happen"));
         let person = measures(c) > 0 || row.0.iter().any(|t| t.is_any("i i'm i'll my me we"));
-        if turns && outcome && !person && before.main == Use::Action && c.main != Use::Action && row.len() <= 14 {
+        // "Or it goes to paste" is no order for where it goes.
+        let told = c.main == Use::Action
+            && !(row.at_any("or otherwise else") && goes_at(tokens, c.core, c.piece.to).is_some());
+        if turns && outcome && !person && before.main == Use::Action && !told && row.len() <= 14 {
             c.main = Use::Action;
             c.why = "what happens otherwise";
         }

@@ -20,6 +20,7 @@ mod program;
 mod settled;
 mod slips;
 mod spell;
+mod steps;
 mod sturdy;
 mod versions;
 mod whole;

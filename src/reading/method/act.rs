@@ -27,6 +27,20 @@ pub(super) enum Act {
 }
 
 impl Act {
+    /// Its pieces.
+    pub(super) fn pieces(&mut self) -> &mut [Piece] {
+        match self {
+            Act::Order { pieces, .. } | Act::Tail(pieces, _) | Act::Sentence(pieces) | Act::Condition(pieces) => pieces,
+        }
+    }
+
+    /// Its pieces, to look at.
+    pub(super) fn shown(&self) -> &[Piece] {
+        match self {
+            Act::Order { pieces, .. } | Act::Tail(pieces, _) | Act::Sentence(pieces) | Act::Condition(pieces) => pieces,
+        }
+    }
+
     /// Whether it only sounds like an order: "Wait.", "Hold on.", "Have told you to turn the oven on."
     pub(super) fn idle(&self) -> bool {
         let (Act::Order { pieces, .. } | Act::Sentence(pieces)) = self else { return false };
@@ -343,7 +357,12 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     if timed && row.len() < 18 {
         let first_time = mine.iter().find(|f| matches!(f.item, Item::Time(_)))?;
         let mut pieces = vec![words("for ", None)];
-        pieces.extend(render(cx, c, first_time.from, to, false));
+        // "When the hour is up", "ten minutes is plenty".
+        let states = t.get(first_time.to).is_some_and(|w| w.is_any("is are was were"));
+        if states && t.get(first_time.to + 1).is_some_and(|w| w.is("up")) {
+            return None;
+        }
+        pieces.extend(render(cx, c, first_time.from, if states { first_time.to } else { to }, false));
         if has_first(&pieces) {
             pieces.truncate(2);
         }
@@ -598,6 +617,32 @@ pub(super) fn goes(cx: &Context<'_>, c: &Sorted, from: usize, g: usize, to: usiz
     if !comes && !ended && after.first().is_some_and(|t| t.is_in("goes bad")) {
         return None;
     }
+    // "They go gluey", "it goes a lovely colour": how they turn out. "In go the eggs" has its place before.
+    let mine = cx.found.row(c.found.0, c.found.1);
+    let which = after.0.iter().take_while(|t| t.is_in("which way")).count();
+    let placed = after.skip(which).is_in("says where") || t.item(from).is_in("says where");
+    if !comes && !ended && !placed && !mine.iter().any(|f| f.from == start && matches!(f.item, Item::Food(_))) {
+        // "It goes another ten minutes", "the spinach goes the last five minutes".
+        let time = mine.iter().find(|f| start < f.to && f.from <= start + 5 && matches!(f.item, Item::Time(_)))?;
+        let one = matches!(&subject[..], [Piece { kind: PieceKind::Words(w), .. }] if w == "it" || w == "them");
+        let begin = if time.from > start && t.item(time.from - 1).is("another") { time.from - 1 } else { time.from };
+        let mut pieces = Vec::new();
+        if !one {
+            pieces.push(words(if after.at("the") { "Add " } else { "Cook " }, span));
+            pieces.extend(subject);
+            pieces.push(words(" ", None));
+        }
+        pieces.push(words("for ", None));
+        pieces.extend(render(cx, c, begin, to, false));
+        if has_first(&pieces) {
+            return None;
+        }
+        return Some(if one {
+            Act::Tail(pieces, true)
+        } else {
+            Act::Order { pieces, mixes: None, object: None, timed: true }
+        });
+    }
     let verb = if comes {
         "Take "
     } else if ended || after.at("in") && after.len() <= 2 || after.at("with") {
@@ -631,10 +676,10 @@ pub(super) fn subject(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> O
     let row = Tokens(cx.tokens.row(from, to));
     let spoken: Vec<&Token> = row.0.iter().filter(|t| t.is_spoken() && !t.is_any("all just then also")).collect();
     if let [one] = spoken.as_slice() {
-        if one.is_any("that it this which") {
+        if one.is_any("that it this which it'll that'll") {
             return Some(vec![words("it", Some(one.span))]);
         }
-        if one.is_any("those they these") {
+        if one.is_any("those they these they'll") {
             return Some(vec![words("them", Some(one.span))]);
         }
     }

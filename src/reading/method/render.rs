@@ -151,12 +151,26 @@ fn place(cx: &Context<'_>, out: &mut Out, f: &Found, id: usize, span: Span) -> b
             let article = match said.quantifier {
                 Quantifier::Some if line.amount.is_none() => "some",
                 _ if out.in_list => "",
-                _ if out.ends_with_article() => "",
+                _ if out.ends_with_article() || out.described() => "",
                 _ => "the",
             };
+            // "The butter, then the flour" with the joint lost; and "red lentils, the small lentils" is one food.
+            if out.in_list && !out.comma && !out.after_joint() && !last_text(&out.pieces).ends_with("or") {
+                if out.line == Some(e.line) {
+                    return true;
+                }
+                // Another one after it, or "and", tells that the list goes on.
+                let next = cx.found.get(id + 1).is_some_and(|n| n.from == f.to && matches!(n.item, Item::Food(_)));
+                if next || cx.tokens.get(f.to).is_some_and(|t| t.is("and")) {
+                    out.comma();
+                } else {
+                    out.word("and", None);
+                }
+            }
             out.word(article, None);
             out.word(name, Some(span));
             out.in_list = true;
+            out.line = Some(e.line);
             true
         }
         // "For the last minute" stands as it was said.
@@ -252,6 +266,8 @@ struct Out {
     comma: bool,
     glued: bool,
     in_list: bool,
+    /// The line of the food named last.
+    line: Option<usize>,
 }
 
 impl Out {
@@ -401,6 +417,24 @@ pub(super) fn trim_end(t: &[Token], from: usize, mut to: usize) -> usize {
         to -= 1;
     }
     to
+}
+
+/// Takes off what only led on to more: "drain it and", "in a pot with".
+pub(super) fn close(pieces: &mut [Piece]) {
+    for piece in pieces.iter_mut().rev() {
+        let PieceKind::Words(w) = &mut piece.kind else { return };
+        loop {
+            w.truncate(w.trim_end_matches([' ', ',']).len());
+            let last = w.rsplit([' ', ',']).next().unwrap_or("");
+            if last.is_empty() || !lexicon().has("ends no sentence", &lower(last)) {
+                break;
+            }
+            w.truncate(w.len() - last.len());
+        }
+        if !w.is_empty() {
+            return;
+        }
+    }
 }
 
 /// Ends a step with its stop and takes out spaces before stops.
