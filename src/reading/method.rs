@@ -232,6 +232,18 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
                     } else {
                         pending.iter().filter(|w| w.sentence == latest).map(|w| w.line).collect()
                     };
+                    // What was put in over several sentences cooks together: all of it is added, and "it" is cooked.
+                    // Bacon, eggs, nuts and fat are done by themselves.
+                    let alone = |l: &usize| {
+                        tagged(cx.book.tags[*l], "cured egg treenut peanut meat groundmeat poultry fish fat")
+                    };
+                    let together = c
+                        .verb
+                        .is_some_and(|v| v.1.class == VerbClass::Heat && !crate::token::listed("melt toast", v.1.base))
+                        && matches!(last_text(&pieces[at..=at]).trim(), "it" | "that" | "this")
+                        && pending.iter().any(|w| w.sentence != latest)
+                        && !(meant.len() == 1 && meant.iter().all(alone));
+                    let meant = if together { Vec::new() } else { meant };
                     let implied = last_text(&pieces[at..=at]).is_empty();
                     let meant = if implied && pending.is_empty() { Vec::new() } else { meant };
                     if !meant.is_empty() && meant.len() <= 6 {
