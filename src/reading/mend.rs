@@ -150,16 +150,14 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
         "food" => {
             let back: Vec<&Token> = before.iter().rev().take(4).collect();
             let mut measured = false;
+            let mut by_unit = false;
             for (k, t) in back.iter().enumerate() {
                 if t.ends() {
                     break;
                 }
                 let row = Tokens(&before[before.len() - 1 - k..]);
-                if crate::letters::holds(&t.text, "spoon")
-                    || unit(row).is_some()
-                    || matches!(t.kind, Kind::Number(_))
-                    || number::below_hundred(row).is_ok()
-                {
+                by_unit = crate::letters::holds(&t.text, "spoon") || unit(row).is_some();
+                if by_unit || matches!(t.kind, Kind::Number(_)) || number::below_hundred(row).is_ok() {
                     measured = true;
                     break;
                 }
@@ -171,7 +169,7 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
             let prepared =
                 next.first().is_some_and(|t| t.kind == Kind::Comma && lists.prep.exact(next.skip(1)).is_some())
                     || lists.prep.exact(next).is_some();
-            let after_verb = last.is_some_and(|t| t.is("the")) && before.len() >= 3 && {
+            let after_verb = last.is_some_and(|t| t.is_any("the some")) && before.len() >= 3 && {
                 let row = Tokens(&before[before.len() - 2..]);
                 lists.verbs.exact(row).is_some()
                     || row.at_any("in with on")
@@ -206,6 +204,10 @@ fn certain(before: &[Token], rest: Tokens<'_>, n: usize, slip: Slip) -> bool {
                         && back
                             .first()
                             .is_some_and(|t| t.text.starts_with("sprig") || crate::letters::holds(&t.text, "spoon")));
+            }
+            // "Two unions at the plant" are no onions; a pound of them is, and one that is chopped.
+            if rest.is_in("means something else") {
+                return by_unit || prepared;
             }
             if rest.is_in("sounds alike") {
                 return (measured && !next.at_any("of"))

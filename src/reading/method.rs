@@ -317,13 +317,14 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             {
                 over = Some((sentence, pieces));
             }
-            // "Thirty years" is a story, and so are days that no order was given for just before.
+            // "One second" asks for patience. "Thirty years" is a story, and so are days that no order was given for just before.
             Act::Tail(pieces, true)
-                if longest(&pieces) >= DAY
-                    && (longest(&pieces) > 60 * DAY
-                        || steps
-                            .last()
-                            .is_none_or(|s| s.timed || s.shown || sentence > s.sentence.saturating_add(1))) => {}
+                if (1..3).contains(&longest(&pieces))
+                    || longest(&pieces) >= DAY
+                        && (longest(&pieces) > 60 * DAY
+                            || steps
+                                .last()
+                                .is_none_or(|s| s.timed || s.shown || sentence > s.sentence.saturating_add(1))) => {}
             Act::Tail(pieces, timed) => {
                 if !pending.is_empty() {
                     flush(cx, &mut steps, &mut pending, sentence, &group);

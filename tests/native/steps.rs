@@ -54,6 +54,7 @@ fn what_nobody_can_do() {
         ("I have cooked it for thirty years.", "."),
         ("You don't know how good it is.", "."),
         ("Stir it how long?", "."),
+        ("One second, the phone.", "."),
         ("You don't want it dry.", "It should not be dry."),
         ("Don't be opening the lid.", "Do not open the lid."),
         ("Put two and a half.", "."),
