@@ -52,7 +52,7 @@ pub fn heat(i: Tokens<'_>) -> Read<'_, SaidHeat> {
         return miss(i);
     }
     let (mut rest, n) = match spoken_hundreds(i) {
-        Ok((rest, n)) => (rest, n as i64),
+        Ok((rest, n)) => (rest, n),
         Err(_) => {
             let (rest, n) = whole(i)?;
             if !n.is_whole() {

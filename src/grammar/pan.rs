@@ -33,7 +33,7 @@ pub fn pan(i: Tokens<'_>) -> Read<'_, Pan> {
         break;
     }
     let bound = if length == Some(Length::Centimeter) { bounds::CENTIMETERS } else { bounds::INCHES };
-    let fits = |s: &Ratio| bound.holds(s.floor() as i64);
+    let fits = |s: &Ratio| bound.holds(s.floor());
     // A third side is the depth, which no card shows.
     let deep = sides.len() == 3;
     sides.truncate(2);

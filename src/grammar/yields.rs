@@ -57,7 +57,7 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
         Err(e) => return Err(e),
     };
     let (low, mut high) = (n.low, n.high);
-    if !bounds::YIELD.holds(high.floor() as i64) || low < Ratio::ONE {
+    if !bounds::YIELD.holds(high.floor()) || low < Ratio::ONE {
         return miss(i);
     }
     let of = what(&mut rest);
@@ -171,7 +171,7 @@ pub fn served<'t>(i: Tokens<'t>, said: &[Token]) -> Read<'t, SaidYield> {
     let ends = rest.first().is_none_or(|t| !t.is_spoken() || t.is_in("after people"));
     if !ends
         || low < Ratio::whole(2)
-        || !bounds::YIELD.holds(high.floor() as i64)
+        || !bounds::YIELD.holds(high.floor())
         || alone && !(people && high <= Ratio::whole(CROWD)) && !asked
     {
         return miss(i);
@@ -193,7 +193,7 @@ fn counted(i: Tokens<'_>) -> Read<'_, SaidYield> {
             miss(i)
         };
     }
-    if n.low < Ratio::whole(2) || !bounds::YIELD.holds(n.high.floor() as i64) {
+    if n.low < Ratio::whole(2) || !bounds::YIELD.holds(n.high.floor()) {
         return miss(i);
     }
     let mut rest = rest;

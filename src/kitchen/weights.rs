@@ -63,7 +63,7 @@ pub fn all() -> &'static [Weight] {
 /// The first row for a food so named and so prepared; adjectives that do not change the weight may stand before the name.
 pub fn find(name: &str, prep: &[String]) -> Option<&'static Weight> {
     let mut name = foods::fold(name);
-    let prep = foods::fold(&crate::letters::join(&prep, " "));
+    let prep = foods::fold(&crate::letters::join(prep, " "));
     loop {
         let fits = |w: &&Weight| {
             w.names.contains(&name) && (w.when.is_empty() || w.when.iter().any(|p| foods::holds(&prep, p)))

@@ -12,7 +12,7 @@ pub(super) fn named(row: &[Token]) -> String {
 
 /// Words as a title: a short "is" at the end is no part of it ("banana pudding's first").
 pub(super) fn said(words: &[&str]) -> String {
-    let text = crate::letters::join(&words, " ");
+    let text = crate::letters::join(words, " ");
     match text.strip_suffix("'s") {
         Some(bare) => bare.to_string(),
         None => text,
