@@ -316,7 +316,8 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
             || measured > 0 && other_case(rest))
     {
         (Use::Remark, "what to do if it happens")
-    } else if cues.keep || cues.ahead {
+    } else if cues.keep || cues.ahead && !(measured > 0 && kitchen && action) {
+        // "You boil a kilo of potatoes the day before" is the first step.
         (Use::Remark, "keeping or making ahead")
     } else if timed && foods == 0 && slow(Tokens(tokens.row(piece.from, piece.to))) {
         (Use::Action, "a time or a heat")
