@@ -40,7 +40,7 @@ const DOUBT: &str = "for the rice pudding you need two teaspoons of salt and one
     together. bake it at 350 for 20 minutes. so again that's one cup of sugar and one teaspoon of salt.";
 
 /// Two words that dictation got wrong, one of them a figure, and a sentence about the dish.
-const MISHEARD: &str = "Shortbread. My aunt Oriel made this shortbread every Sunday, and the whole street smelled of butter. \
+const MISHEARD: &str = "Shortbread. This shortbread comes from my aunt Oriel, who made it every Sunday. \
     Take to cups of flour and a stick of butter. Great the butter into the flour. Bake it at 350 for 20 minutes.";
 
 const PUDDING: &str = include_str!("../../www/samples/corn-pudding.txt");

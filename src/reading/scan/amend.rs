@@ -1,7 +1,8 @@
 //! An amount that is put right at once: "two slices of bacon, no, four", "a teaspoon of cumin. Tablespoon, not teaspoon".
 //!
 //! What the cook takes back in the same breath was never meant, so the food gets the figure that was settled before anything
-//! is added up. Only what follows the food directly counts; a figure that comes later is weighed by the ledger.
+//! is added up. Only what follows the food directly counts, and "I said a quarter cup … put three tablespoons", which names the
+//! food by the figure it had; any other figure that comes later is weighed by the ledger.
 
 use super::{Found, Item};
 use crate::grammar::amount::{SaidAmount, amount, unit};
