@@ -190,11 +190,12 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             continue;
         }
         let mut act = act(cx, c);
-        if let Some(act) = &mut act {
-            render::close(act.pieces());
-        }
         // "I have cooked this for thirty years."
-        let Some(act) = act.filter(|a| !a.idle() && longest(a.shown()) < 360 * DAY) else {
+        let years = act.as_mut().is_some_and(|act| {
+            render::close(act.pieces());
+            longest(act.pieces()) >= 360 * DAY
+        });
+        let Some(act) = act.filter(|a| !years && !a.idle()) else {
             pending.extend(lines_here(cx, c).into_iter().map(|line| Waiting { line, sentence, place: None }));
             continue;
         };

@@ -34,13 +34,6 @@ impl Act {
         }
     }
 
-    /// Its pieces, to look at.
-    pub(super) fn shown(&self) -> &[Piece] {
-        match self {
-            Act::Order { pieces, .. } | Act::Tail(pieces, _) | Act::Sentence(pieces) | Act::Condition(pieces) => pieces,
-        }
-    }
-
     /// Whether it only sounds like an order: "Wait.", "Hold on.", "Have told you to turn the oven on."
     pub(super) fn idle(&self) -> bool {
         let (Act::Order { pieces, .. } | Act::Sentence(pieces)) = self else { return false };
