@@ -211,9 +211,11 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         u = c;
         rest = skip_sizes(rest).skip(n);
     }
-    // "a cup and a half", "two cups and a quarter".
+    // "a cup and a half", "two cups and a quarter", "a cup and two thirds".
     if rest.at("and")
-        && rest.get(1).is_some_and(|t| t.is_any("a one half quarter three") || matches!(t.kind, Kind::Number(_)))
+        && rest
+            .get(1)
+            .is_some_and(|t| t.is_any("a one half quarter two three five") || matches!(t.kind, Kind::Number(_)))
     {
         if let Ok((after, part)) = mixed(rest.skip(1))
             && part < Ratio::ONE
@@ -369,6 +371,10 @@ fn amount_of_one(i: Tokens<'_>) -> Read<'_, Amount> {
 ///
 /// "Four cube steaks", "a pound cake": a food that is called after a measure is no measure.
 pub fn unit(i: Tokens<'_>) -> Option<(usize, Unit)> {
+    // "Six flakes of garlic": a clove, as it is called in India.
+    if i.at_any("flake flakes") && i.skip(1).at("of") && i.skip(2).at("garlic") {
+        return Some((1, Unit::Clove));
+    }
     let (n, unit) = lexicon().units.exact(i)?;
     let named = !unit.is_container() && lexicon().foods.folded(i).is_some_and(|f| f.0 > n);
     (!named).then_some((n, unit))

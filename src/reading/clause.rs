@@ -127,7 +127,9 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         let called =
             || super::sort::cues(tokens, p, end).called || super::sort::source_says(Tokens(tokens.row(p, end)));
         if measures(found, start, p) && (aside(tokens, p, end) && !measures(found, p, end) || called())
-            || measures(found, p, end) && !measures(found, start, p) && aside(tokens, start, p - 1)
+            || measures(found, p, end)
+                && !measures(found, start, p)
+                && (aside(tokens, start, p - 1) || supposes(tokens, start, p - 1))
         {
             return true;
         }
@@ -222,8 +224,19 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
             && matches!(&found.item(k - 1).item, Item::Food(x) if x.amount.is_some()))
         && (!lexicon().has("governs", &prev.text)
             // "The oil jumps on you one small cauliflower."
-            || prev.is_any("you me us it them") && tokens.item(p - 2).is_any("on to at of with"))
+            || prev.is_any("you me us it them") && tokens.item(p - 2).is_any("on to at of with")
+            // "That was the year nobody ate it one tablespoon of chili powder."
+            || prev.is_any("it them that") && lexicon().has("told of the past", &tokens.item(p - 2).text))
         && lexicon().verbs.exact(Tokens(std::slice::from_ref(prev))).is_none()
+    {
+        return true;
+    }
+    // "In the blender or a big jug its four eggs."
+    if unpunctuated
+        && p - start >= 2
+        && t.is_any("its it's thats that's")
+        && measured_at(found, p + 1).is_some()
+        && !prev.is_in("joins on")
     {
         return true;
     }
@@ -236,6 +249,21 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
                 && order(rest)
                 && rest.get(n).is_some_and(|t| t.is_any("it them that those these all everything"))
         })
+    {
+        return true;
+    }
+    // "He let me have it for fifteen toss the slices with a spoon of juice": after what somebody did, an order begins anew.
+    if unpunctuated
+        && p - start >= 3
+        && !prev.is_in("before no object")
+        && !prev.is_in("joins on")
+        && order(rest)
+        && lexicon()
+            .verbs
+            .exact(rest)
+            .is_some_and(|(n, v)| v.class != VerbClass::Everyday && rest.get(n).is_some_and(|t| t.is_any("the your")))
+        && !measures(found, start, p)
+        && super::sort::cues(tokens, start, p).story
     {
         return true;
     }
@@ -275,13 +303,27 @@ fn begins_aside(i: Tokens<'_>) -> bool {
     matches!(cue, "swap" | "optional" | "called") || i.at_any("don't never") || super::sort::someone(i)
 }
 
+/// "If you find it use it": a supposition that says all of what to do then.
+fn supposes(tokens: &[Token], from: usize, to: usize) -> bool {
+    let row = Tokens(tokens.row(from, to));
+    let row = row.skip(usize::from(row.at_any("and but or so")));
+    let last = |n: usize| row.len().checked_sub(n).and_then(|k| row.get(k));
+    row.at("if")
+        && last(1).is_some_and(|t| t.is_any("it that them those"))
+        && last(2).is_some_and(|t| t.is_any("use put add do try take get"))
+}
+
 /// Whether the next measured food of a list begins here, after an aside that measures nothing.
 fn ends_aside(tokens: &[Token], found: &[Found], start: usize, p: usize, conj: usize) -> bool {
     let k = found.partition_point(|f| f.from < p + conj);
     let measured = measured_at(found, p + conj).is_some()
         || measures(found.row(k, found.len().min(k + 1)), p + conj, p + conj + 1);
     let prev = tokens.item(p - 1);
-    let done = prev.is_any("works work do fine");
+    // "If you can only get the mild do three and two tablespoons of flour."
+    let so_many = p > start + 2
+        && tokens.item(p - 2).is_any("do use put take")
+        && crate::grammar::number::number(Tokens(tokens.row(p - 1, p))).is_ok();
+    let done = prev.is_any("works work do fine") || so_many;
     // "If you have no buttermilk use milk and two teaspoons of vinegar" measures what would do.
     let supposed = (start..p.min(start + 3)).find(|k| tokens.item(*k).is("if"));
     // "If he is coming and a quarter cup of broth": what he does measures nothing.

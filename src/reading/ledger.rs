@@ -294,7 +294,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             .amount
                             .is_some_and(|a| a.amount.unit().is_none_or(|u| !u.is_loose() && u != Unit::Spoonful));
                     // "A teaspoon of cumin and the same of paprika, half that of chili powder."
-                    let likewise = as_much(tokens, c, f, said).zip(last_said.filter(|s| n <= s.1 + 1));
+                    let likewise =
+                        as_much(tokens, c, f, said, last_said.map(|s| s.0)).zip(last_said.filter(|s| n <= s.1 + 1));
                     let alike = likewise.map(|(times, (amount, _))| SaidFood {
                         amount: Some(SaidAmount::plain(amount.times(times))),
                         quantifier: Quantifier::None,
@@ -305,6 +306,12 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let broken = owed.take_if(|_| names).filter(|o| n <= o.1 + 2);
                     let whole = broken.map(|o| SaidFood { amount: Some(o.0), ..(**said).clone() });
                     let said = if pours { &some } else { alike.as_ref().or(whole.as_ref()).unwrap_or(said) };
+                    // "You said half on the phone… Then sesame seeds, one teaspoon": it goes on, and was no second telling.
+                    recap &= said.amount.is_none()
+                        || book.find(&key(&said.name), &None, 1).is_some()
+                        || !(c.main == Use::Action
+                            || row.0.iter().take(2).any(|t| t.is_any("then now"))
+                            || row.at("for") && row.0.iter().any(|t| t.is_any("want need")));
                     // "A cup of buttermilk. I don't have buttermilk today, so I'm using yogurt."
                     let same = book.find(&key(&said.name), &group, 2);
                     if said.amount.is_none()
@@ -358,6 +365,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if plan.opens[n] && overlaps(plan, card, span) {
                         if said.food.is_some() && said.amount.is_none() {
                             subject = Some(said.clone());
+                            subject_at = Some(n);
                         }
                         continue;
                     }
@@ -387,7 +395,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && !(c.cues.keep || c.cues.ahead || c.cues.called)
                             && said.food.is_some()
                             && !compared(tokens, c, f)
-                            && !is_negative(tokens, c, f.from)
+                            && !is_negative(tokens, c, f.from, !slight(said))
                         {
                             // "Roasted seaweed, if you have it": an ingredient that may be left out.
                             if all || mention.counts() {
@@ -526,7 +534,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             last,
                             recap,
                             action: c.main == Use::Action,
-                            negative: is_negative(tokens, c, f.from),
+                            negative: is_negative(tokens, c, f.from, !slight(said)),
                             counts: !slight(said)
                                 || !taken_out(c)
                                     && (all
@@ -550,7 +558,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if entry.is_none()
                         && said.amount.is_none()
                         && said.food.is_some()
-                        && !is_negative(tokens, c, f.from)
+                        && !is_negative(tokens, c, f.from, !slight(said))
                     {
                         passed = Some((said.clone(), n));
                     }
@@ -668,7 +676,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             .amount
                             .is_some_and(|h| h.unit() == Some(Unit::Piece) && h.high() == Ratio::ONE)
                         && tokens
-                            .row(f.from.saturating_sub(8), f.from)
+                            .row(mine[..k].last().map_or(0, |m| m.to).max(f.from.saturating_sub(8)), f.from)
                             .iter()
                             .rev()
                             .take_while(|t| t.is_spoken() && !t.is_any("piece thumb chunk hunk"))
@@ -730,8 +738,14 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     if supposed {
                         continue;
                     }
-                    // "Two tablespoons now and two at the end": the second adds to the first.
+                    // "My dad drank eleven cups a day."
                     let later = Tokens(tokens.row(f.to, (f.to + 3).min(tokens.len())));
+                    if later.at_any("a per every each")
+                        && later.get(1).is_some_and(|t| t.is_any("day week month year night"))
+                    {
+                        continue;
+                    }
+                    // "Two tablespoons now and two at the end": the second adds to the first.
                     let later = later.skip(usize::from(later.at("more")));
                     let in_turn = matches!(&f.item, Item::Count(x) if x.low >= Ratio::ONE)
                         && n <= last_measured + 1
@@ -987,7 +1001,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && book.waiting.is_none();
                     let above = Tokens(tokens.row(f.to, c.piece.to.min(f.to + 2))).at_any("over above past up deep");
                     if said.amount.unit() == Some(Unit::Inch)
-                        && (above || !(book.waiting.is_some_and(|w| n <= w.1 + 1) && !foods_here))
+                        && (above || !(of_it || book.waiting.is_some_and(|w| n <= w.1 + 1) && !foods_here))
                         || recap
                         || vague
                     {
@@ -1048,18 +1062,38 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 // "Then tomatoes. I use four, ripe."
                                 || headed
                                     && (uses_fewer || settles || bare_clause || uses_so_many)
-                                    && p.0.food.is_some_and(|x| x.is("fruit") || x.is("produce") || x.is("egg")))
+                                    && is_counted(&p.0)
+                                // "That's for the ripe bananas, the black ones. Three of them."
+                                || bare_clause && super::scan::counts_them(tokens, f.to) && is_counted(&p.0))
                     });
                     let own_figure = told_by == 0 || row.0.iter().take(3).any(|t| t.is_any("i we i'm i've mine"));
-                    if let Some(food) = called.take().filter(|_| own_figure).or(fresh.map(|p| p.0)).or_else(|| {
-                        if subject_at == Some(n) && f.from >= c.piece.from
-                            || book.lines.is_empty() && said.amount.unit().is_some_and(|u| u != Unit::Cup)
-                        {
-                            subject.take()
-                        } else {
-                            None
-                        }
-                    }) {
+                    // "She's got milk warming. Four cups", "some people put marshmallows, and if you want to it's a cup": of the
+                    // food of the story, and in no case of what was measured before it.
+                    let told = told_by > 0 && n == told_by + 1 && called.is_some();
+                    let hers = told
+                        && (c.cues.optional || {
+                            let story = clauses.item(told_by).piece;
+                            tokens.row(story.from, story.to).iter().any(|t| t.is("got"))
+                        });
+                    if told && !own_figure && !hers {
+                        continue;
+                    }
+                    if let Some(food) =
+                        called.take().filter(|_| own_figure || hers).or(fresh.map(|p| p.0)).or_else(|| {
+                            // "Now the pork chops. I've got four of them", "then oil. Half a cup."
+                            let at_once = subject_at.is_some_and(|s| n <= s + 2 && s >= last_clause)
+                                && bare_clause
+                                && subject.as_ref().is_some_and(|s| said.amount.unit().is_some() || is_counted(s));
+                            if subject_at == Some(n) && f.from >= c.piece.from
+                                || at_once
+                                || book.lines.is_empty() && said.amount.unit().is_some_and(|u| u != Unit::Cup)
+                            {
+                                subject.take()
+                            } else {
+                                None
+                            }
+                        })
+                    {
                         // "The card has two cups of flour, so I'm putting in one."
                         let unit = said.amount.unit().or(food.amount.and_then(|a| a.amount.unit()));
                         let mut mine = food;
@@ -1395,7 +1429,16 @@ fn beside(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
 }
 
 /// "The same of paprika", "half that of salt", "twice as much sugar": how many times the amount said before.
-fn as_much(tokens: &[Token], c: &Sorted, f: &Found, said: &SaidFood) -> Option<Ratio> {
+fn as_much(tokens: &[Token], c: &Sorted, f: &Found, said: &SaidFood, last: Option<Amount>) -> Option<Ratio> {
+    // "Half a teaspoon of chilli powder. And salt, another half."
+    let again = tokens.row(f.from, f.to).windows(2).any(|w| w[0].is("another") && w[1].is("half"));
+    if again
+        && last.is_some_and(|a| a.low() == Ratio::of(1, 2))
+        && said.amount.is_some_and(|a| a.amount.unit().is_none())
+        && tokens.get(f.to).is_none_or(|t| !t.is_spoken())
+    {
+        return Some(Ratio::ONE);
+    }
     if said.amount.is_some_and(|a| !a.article && !a.bare) {
         return None;
     }
@@ -1491,6 +1534,11 @@ fn titled(title: &str, said: &SaidFood) -> bool {
     pot && named && name.len() > 1 && name.iter().all(|w| title.contains(w))
 }
 
+/// A food that is bought by the piece.
+fn is_counted(said: &SaidFood) -> bool {
+    said.food.is_some_and(|f| tagged(f.tags, "fruit produce egg meat poultry fish shellfish bread"))
+}
+
 /// No amount, or only "a": the food may be named in passing.
 pub fn slight(said: &SaidFood) -> bool {
     said.amount.is_none_or(|a| a.article && a.amount.unit().is_none() && a.package.is_none())
@@ -1549,20 +1597,29 @@ fn one_of_them(tokens: &[Token], f: &Found, name: &str) -> bool {
 }
 
 /// "Don't add water": names what stays out, as far as the next comma.
-fn is_negative(tokens: &[Token], c: &Sorted, food: usize) -> bool {
+fn is_negative(tokens: &[Token], c: &Sorted, food: usize, measured: bool) -> bool {
     // "Instead of the cream": what she goes without.
     let two = Tokens(tokens.row(food.saturating_sub(2).max(c.piece.from), food));
     if two.at_any("instead place rather") && two.get(1).is_some_and(|t| t.is_any("of than")) {
         return true;
     }
     let from = (c.core..food).rev().find(|n| !tokens.item(*n).is_spoken()).map_or(c.core, |n| n + 1);
-    tokens
-        .row(from, food.max(from))
-        .iter()
-        .rev()
-        .take(6)
-        .take_while(|t| !t.is_any("and then plus forget skip"))
-        .any(|t| t.is_in("negative"))
+    let row = tokens.row(from, food.max(from));
+    let back = row.iter().rev().take(6).take_while(|t| !t.is_any("and then plus forget skip"));
+    // "When it's not red any more you put paprika": what she does with it was not refused.
+    let back = back.take_while(|t| !t.is_any("you i we"));
+    // "Ground pork, not the lean stuff, a teaspoon of sage": a "not" without its verb refuses what follows at once.
+    let refuses = |k: usize, t: &Token| {
+        let verb = row
+            .len()
+            .checked_sub(k + 2)
+            .is_some_and(|b| row[b].is_any("do does did would will should can could must may"));
+        // "No egg, no nothing, caraway seeds a teaspoon."
+        !(t.is("not") || measured && t.is("no"))
+            || verb
+            || row[row.len() - k..].iter().all(|w| w.is_in("before what is refused"))
+    };
+    back.enumerate().any(|(k, t)| t.is_in("negative") && refuses(k, t))
 }
 
 /// Which line an "if you like" belongs to: the last food before the cue, or the only one.
@@ -1627,8 +1684,15 @@ fn spoken_alone(tokens: &[Token], c: &Sorted, f: &Found, mine: &[Found]) -> bool
             skip = at + n;
             continue;
         }
+        // "Now potatoes. Four big."
+        if at >= f.to && matches!(f.item, Item::Count(_)) && t.is_in("size of a piece") {
+            continue;
+        }
         // "The onions now. I use two, chopped."
-        if at > f.to && lexicon().prep.exact(Tokens(tokens.row(at, at + 1))).is_some() {
+        if at > f.to
+            && let Some((n, ())) = lexicon().prep.exact(Tokens(tokens.row(at, end)))
+        {
+            skip = at + n;
             continue;
         }
         if !lexicon().has("settle", &t.text) {

@@ -68,6 +68,18 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
             at += 1;
             continue;
         }
+        // "Juice of half a lemon, hang on to the other half a teaspoon of cayenne": the half of the lemon.
+        if rest.at("half")
+            && rest.skip(1).at("a")
+            && before.is_some_and(|b| b.is("other"))
+            && out.last().is_some_and(|f| {
+                f.to + APART > at
+                    && matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_none() && a.amount.low() == crate::measure::Ratio::of(1, 2)))
+            })
+        {
+            at += 1;
+            continue;
+        }
         let after_food = out.last().is_some_and(|f| {
             let bare = matches!(&f.item, Item::Food(x) if x.amount.is_none());
             // "American cheese, eight slices", "celery, I've got two sticks".
@@ -150,7 +162,12 @@ pub fn go_on(tokens: &[Token], found: &mut [Found], first: usize) {
 fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], after_food: bool) -> Vec<Found> {
     let found = |item: Item, n: usize| vec![Found { item, from: at, to: at + n }];
     // "American cheese, eight slices" measures the cheese.
-    if !after_food && let Ok((end, y)) = served(rest, said).or_else(|_| yields(rest)) {
+    // "The pork chops. I've got four of them": what she has, not what it makes.
+    let has = rest.at("got") && before.is_some_and(|b| b.is_any("i i've we we've ive have"));
+    if !after_food
+        && let Ok((end, y)) = served(rest, said).or_else(|_| yields(rest))
+        && !(has && y.of.is_empty())
+    {
         return found(Item::Yield(y), taken(rest, end));
     }
     if let Ok((end, p)) = pan(rest) {

@@ -454,16 +454,33 @@ fn other_case(i: Tokens<'_>) -> bool {
 fn offers(tokens: &[Token], c: &mut Sorted, free: bool, found: &[Found]) {
     let row = tokens.row(c.piece.from, c.piece.to);
     let measured = |f: &&Found| matches!(&f.item, Item::Food(x) if x.amount.is_some());
+    let mine = found.row(c.found.0, c.found.1);
+    // "Some people put chives through it, a tablespoon": the amount comes after its food.
+    let one = match mine {
+        [a, b] => {
+            matches!((&a.item, &b.item), (Item::Food(x), Item::Loose(_)) if x.amount.is_none() && x.food.is_some())
+        }
+        _ => mine.iter().filter(measured).count() == 1,
+    };
     if c.cues.story
         && !c.cues.called
         && (free || c.cues.optional)
-        && found.row(c.found.0, c.found.1).iter().filter(measured).count() == 1
-        && row.iter().any(|t| t.is_any("put puts add adds throw throws"))
-        && !row.iter().any(|t| t.is_any("instead place replace used never"))
+        && one
+        && row.iter().any(|t| t.is_any("put puts add adds throw throws putting adding adding do does like likes"))
+        && !row.iter().any(|t| t.is_any("instead place replace used never hers his theirs"))
     {
         (c.cues.story, c.cues.optional) = (false, true);
         (c.main, c.why) = (Use::Ingredient, "others put it in, and she may");
     }
+}
+
+/// "But you could", "you may", "and you can": nothing else is said.
+fn allows(tokens: &[Token], c: &Sorted) -> bool {
+    let row = Tokens(tokens.row(c.piece.from, c.piece.to));
+    let row = row.skip(usize::from(row.at_any("but and")));
+    row.at("you")
+        && row.get(1).is_some_and(|t| t.is_any("could can may"))
+        && row.get(2).is_none_or(|t| !t.is_spoken() || t.is_any("do too as"))
 }
 
 /// Whether she tells of her own swap: "a cup of milk instead of cream"; no "you can use milk instead".
@@ -477,8 +494,14 @@ fn hers(tokens: &[Token], piece: Piece) -> bool {
 pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
     for n in 1..clauses.len() {
         let (before, rest) = clauses.split_at_mut(n);
-        let (Some(before), Some(c)) = (before.last_mut(), rest.first_mut()) else { continue };
-        offers(tokens, before, c.cues.optional, found);
+        let (Some(before), Some((c, more))) = (before.last_mut(), rest.split_first_mut()) else { continue };
+        // "I don't, but you could": what is hers to do may come after what she does not do herself.
+        let refuses = c.found.0 == c.found.1
+            && Tokens(tokens.row(c.piece.from, c.piece.to)).at_any("i")
+            && tokens.row(c.piece.from, c.piece.to).iter().any(|t| t.is_any("don't do never"));
+        let later = more.first().filter(|_| refuses);
+        let free = c.cues.optional || later.is_some_and(|d| d.cues.optional || allows(tokens, d));
+        offers(tokens, before, free || allows(tokens, c), found);
         // "If Denny's cutting": someone by name, where no amount is said.
         let by_name = c.main == Use::Remark
             && tokens.row(c.piece.from + 1, c.piece.to).iter().any(|t| {
@@ -561,9 +584,13 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             continue;
         }
         // "Put a splash of water if it sticks": the condition comes after what it calls for.
-        let splash = found.row(before.found.0, before.found.1).iter().any(|f| {
-            matches!(&f.item, Item::Food(x) if x.amount.is_some_and(|a| a.amount.unit().is_some_and(Unit::is_loose)))
+        let mut foods = found.row(before.found.0, before.found.1).iter().filter_map(|f| match &f.item {
+            Item::Food(x) => Some(x.amount.and_then(|a| a.amount.unit())),
+            _ => None,
         });
+        // "A lemon on there, and dill, a handful, if it hasn't bolted" is no remedy.
+        let splash = foods.any(|u| u.is_some_and(Unit::is_loose)) && foods.next().is_none()
+            || foods.any(|u| u.is_some_and(|u| u.is_loose() && u != Unit::Handful));
         if c.why == "what to do if it happens" && before.main == Use::Action && splash {
             before.main = Use::Remark;
             before.why = "what to do if it happens";

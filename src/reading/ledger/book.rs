@@ -5,7 +5,7 @@ use crate::draft::Span;
 use crate::grammar::amount::SaidAmount;
 use crate::grammar::food::{Quantifier, SaidFood};
 use crate::lexicon::{lexicon, tagged};
-use crate::measure::{Amount, Ratio, Unit};
+use crate::measure::{Amount, Dimension, Ratio, Unit};
 use crate::recipe::{Line, Part};
 use crate::token::{Token, Tokens, fold};
 
@@ -412,6 +412,16 @@ impl Ledger {
                 return Some(Entry { line, part: None, partial: false, measured: false });
             }
             let exact = fits(&k, &self.keys[line]) == 3 || old.is_none();
+            // "Two stalks of scallion… and one more scallion."
+            let more = old.and_then(|o| o.unit()).filter(|u| {
+                amount.more
+                    && amount.amount.unit().is_none()
+                    && u.dimension() == Dimension::Piece
+                    && !u.is_container()
+                    && !u.is_loose()
+            });
+            let amount =
+                SaidAmount { amount: more.map_or(amount.amount, |u| amount.amount.in_unit(Some(u))), ..amount };
             if let Some(old) = old {
                 let counted = amount.amount.unit().is_none() && old.unit().is_none();
                 if at.one_of_them
@@ -793,6 +803,13 @@ impl Ledger {
             self.lines[line].spans.insert(0, span);
             return Some(Entry { line, part: None, partial: false, measured: true });
         };
+        // Nobody who says a pinch means eleven cups.
+        let far = amount
+            .unit()
+            .is_some_and(|u| u.dimension() == Dimension::Volume && u.factor_to(Unit::Cup) >= Some(Ratio::ONE));
+        if old.unit().is_some_and(|u| matches!(u, Unit::Pinch | Unit::Dash | Unit::Drop)) && far && !correcting {
+            return None;
+        }
         let kin =
             old.unit() == amount.unit() || old.unit().zip(amount.unit()).is_some_and(|(a, b)| a.factor_to(b).is_some());
         let vague = old.unit().is_some_and(|u| u.is_loose() || u == Unit::Spoonful);

@@ -127,7 +127,7 @@ fn at_once(tokens: &[Token], found: &mut [Found]) {
         // "Then sugar. I always say half a cup, but this melon is sweet, so a quarter cup."
         if let Item::Loose(said) = item
             && let Some(Found { item: Item::Food(x), .. }) = before.last().filter(|b| b.to + LEAD > *from)
-            && tokens.get(*to).is_some_and(|t| !t.is_spoken() || t.is_any("no wait"))
+            && tokens.get(*to).is_some_and(|t| !t.is_spoken() || t.is_any("no wait but"))
             && let Some(amount) = reason(tokens, *from..*to, said, x, after)
         {
             said.amount = amount;
@@ -273,7 +273,9 @@ fn figure<'a>(i: Tokens<'a>, said: &SaidAmount, food: &SaidFood) -> Option<(Amou
     }
     let (n, u) = unit(i)?;
     let rest = i.skip(n);
-    let alike = first.unit().is_some_and(|f| f.dimension() == u.dimension() && f != u);
+    // "One bunch of parsley. No stalk" takes no bunch back.
+    let alike =
+        u.dimension() != Dimension::Piece && first.unit().is_some_and(|f| f.dimension() == u.dimension() && f != u);
     (alike && !counts(rest)).then(|| (first.in_unit(Some(u)), rest))
 }
 
@@ -391,7 +393,7 @@ fn reasoned(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount
             (_, Ok((after, n))) => {
                 // An age, an oven, a count of guests is no other figure of it.
                 let other = n.high > first.high() * Ratio::whole(4) || n.low * Ratio::whole(8) < first.low();
-                let plain = !plain.at_any("a an") && (led || n.low != Ratio::ONE) && !other;
+                let plain = (!plain.at_any("a an") || n.high < Ratio::ONE) && (led || n.low != Ratio::ONE) && !other;
                 let new = if plain { Amount::range(n.low, n.high, first.unit()) } else { None };
                 new.map(|a| (a, after))
             }

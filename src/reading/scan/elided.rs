@@ -28,7 +28,9 @@ pub(super) fn elided(tokens: &[Token], found: &mut [Found]) {
             end += n;
         }
         let closes = |t: &Token| !t.is_spoken() || t.is_in("name end") || t.is_in("goes along");
-        if end == f.to + 1 || !tokens.get(end).is_none_or(closes) {
+        // "Half a cup of brown pack it down good."
+        let order = || crate::reading::clause::order(Tokens(tokens.row(end, tokens.len())));
+        if end == f.to + 1 || !(tokens.get(end).is_none_or(closes) || order()) {
             continue;
         }
         let kind = crate::token::said(tokens.row(f.to + 1, end));

@@ -16,7 +16,7 @@ pub fn cloves(tokens: &[Token], found: &mut [Found]) {
     for f in found {
         let Item::Loose(said) = f.item else { continue };
         let near = tokens.row(f.from.saturating_sub(GARLIC.0), (f.to + GARLIC.1).min(tokens.len()));
-        let ends = tokens.get(f.to).is_none_or(|t| !t.is_spoken() || t.is_any("and in then"));
+        let ends = tokens.get(f.to).is_none_or(|t| !t.is_spoken() || t.is_any("and in then stuck stick whole"));
         if said.amount.unit() == Some(Unit::Clove)
             && ends
             && !said.of_the
@@ -303,7 +303,10 @@ pub(super) fn counted_parts(tokens: &[Token], found: &mut Vec<Found>) {
             && x.food.is_some()
         {
             x.amount = Some(SaidAmount::plain(amount));
-            x.name = format!("{} {}", x.name, word.text);
+            // "Pimento, eight grains" are eight pimentos.
+            if !word.is_any("grain grains") {
+                x.name = format!("{} {}", x.name, word.text);
+            }
             found[n].to = after + 1;
             found.remove(n + 1);
             continue;
