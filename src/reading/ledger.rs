@@ -695,7 +695,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "You might need up to a cup."
                     let up_to = (c.piece.from..f.from).any(|k| {
                         tokens.item(k).is_any("maybe perhaps")
-                            || tokens.item(k).is_any("could might up")
+                            || tokens.item(k).is_any("could might may up")
                                 && tokens.get(k + 1).is_some_and(|t| t.is_any("be need take go to want"))
                     });
                     // "You might want a couple of tablespoons more."
@@ -747,8 +747,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // "Two tablespoons now and two at the end": the second adds to the first.
                     let later = later.skip(usize::from(later.at("more")));
-                    let in_turn = matches!(&f.item, Item::Count(x) if x.low >= Ratio::ONE)
-                        && n <= last_measured + 1
+                    let in_turn = match &f.item {
+                        Item::Count(x) => x.low >= Ratio::ONE,
+                        Item::Loose(a) => last
+                            .and_then(|l| book.lines[l].amount)
+                            .is_some_and(|h| h.unit() == a.amount.unit() && h.unit().is_some()),
+                        _ => false,
+                    } && n <= last_measured + 1
                         && last_measured > 0
                         && later.at_any("at later for on to after")
                         && k > 0
@@ -852,14 +857,38 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             continue;
                         }
                     }
+                    // "I'm going three on the mixed spice."
+                    if let (Item::Count(x), Some(Found { item: Item::Food(of), .. })) = (&f.item, mine.get(k + 1))
+                        && back(1).is_some_and(|t| t.is_any("going doing it"))
+                        && later.at_any("on with for")
+                        && later.skip(1).at_any("the that")
+                        && of.amount.is_none()
+                        && let Some(line) = book.find(&key(&of.name), &group, 2)
+                        && let Some(held) = book.lines[line].amount
+                        && x.high <= held.high() * Ratio::whole(4)
+                        && let Some(new) = Amount::range(x.low, x.high, held.unit())
+                    {
+                        book.lines[line].amount = Some(new);
+                        book.lines[line].spans.insert(0, span);
+                        continue;
+                    }
                     let correcting_here = correcting;
                     // "I bought three pounds, but I'm using two."
+                    let ends_here = tokens.get(f.to).is_none_or(|t| !t.is_spoken());
+                    // "These are little eggs, so I'm using four", "this time we're doing a cup and a half".
+                    let own_now = ends_here
+                        && last_measured > 0
+                        && n <= last_measured + 4
+                        && last.is_some_and(|l| Some(l) == measured_line)
+                        && back(1).is_some_and(|t| t.is_any("using doing putting going taking"))
+                        && back(2).is_some_and(|t| t.is_any("i'm we're im"));
                     let uses_fewer = matches!(f.item, Item::Count(_))
                         && f.from > c.piece.from
                         && tokens.item(f.from - 1).is_any("using use used")
-                        && tokens.get(f.to).is_none_or(|t| !t.is_spoken())
+                        && ends_here
                         && n <= last_measured + 1
-                        && last_measured > 0;
+                        && last_measured > 0
+                        || own_now && matches!(f.item, Item::Count(_));
                     let uses_so_many = matches!(f.item, Item::Count(_))
                         && f.from > c.piece.from
                         && tokens.item(f.from - 1).is_any("use take put need do")
@@ -875,7 +904,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         }
                         && n <= last_measured + 2
                         && last_measured > 0;
-                    correcting |= uses_fewer || comes_to;
+                    correcting |= uses_fewer || comes_to || own_now;
                     // "These are the ten-ounce cans, and you need three of those."
                     let of_those = matches!(f.item, Item::Count(_))
                         && tokens.get(f.to).is_some_and(|t| t.is("of"))
@@ -934,7 +963,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         continue;
                     }
                     let said = match &f.item {
-                        Item::Loose(a) => *a,
+                        Item::Loose(a) => SaidAmount { more: a.more || in_turn, ..*a },
                         Item::Count(number) => match Amount::range(number.low, number.high, None) {
                             Some(amount) if in_turn || other_half => {
                                 let unit = last.and_then(|l| book.lines[l].amount).and_then(|a| a.unit());
@@ -1066,7 +1095,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 // "That's for the ripe bananas, the black ones. Three of them."
                                 || bare_clause && super::scan::counts_them(tokens, f.to) && is_counted(&p.0))
                     });
-                    let own_figure = told_by == 0 || row.0.iter().take(3).any(|t| t.is_any("i we i'm i've mine"));
+                    let own_figure =
+                        told_by == 0 || row.0.iter().take(3).any(|t| t.is_any("i we i'm i've we're im mine"));
                     // "She's got milk warming. Four cups", "some people put marshmallows, and if you want to it's a cup": of the
                     // food of the story, and in no case of what was measured before it.
                     let told = told_by > 0 && n == told_by + 1 && called.is_some();

@@ -259,10 +259,16 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
             && a.package.is_none();
         return found(Item::Loose(a), taken(rest, end));
     }
-    let pronoun = rest.at_any("a an") && !rest.get(1).is_some_and(|t| t.is("hundred"))
+    // "A teaspoon of salt now and one at the end."
+    let in_turn = before.is_some_and(|b| b.is("and"))
+        && rest.get(1).is_some_and(|t| t.is_any("at later"))
+        && said.len() > 1
+        && said[said.len() - 2].is_any("now first here");
+    let pronoun = !in_turn && rest.at_any("a an") && !rest.get(1).is_some_and(|t| t.is("hundred"))
         // "The parish one and the other".
         || rest.at("one") && before.is_some_and(|b| b.is_spoken() && b.is_in("ordinary"))
         || rest.at("one")
+            && !in_turn
             && !before.is_some_and(|b| b.is_any("meant mean"))
             && !(rest.get(1).is_some_and(|t| t.is("of"))
                 || rest.get(1).is_none_or(|t| !t.is_spoken())

@@ -83,6 +83,8 @@ pub const UNJUDGED: i32 = -2304;
 const NONE: i32 = -144;
 /// A name whose sum is lower than this does not open the dish, even where one begins.
 const UNLIKELY: i32 = -40;
+/// A name whose sum is as high was announced plainly.
+const PLAIN: i32 = 56;
 /// A gap says no more than this to the sum of its words.
 const WORDS: usize = 200;
 /// What is said last leads up to the food: so many words.
@@ -301,6 +303,8 @@ impl View<'_> {
                 best.map(|k| (gap.from + k, None))
             }
         };
-        turn.filter(|_| sum > 0)
+        // What is announced plainly, and a first look agreed, opens a dish however short the one before was.
+        let plain = judged.sum > 0 && sums.named.first().is_some_and(|s| s.0 >= PLAIN && s.2.strength >= 3);
+        turn.filter(|_| sum > 0 || plain)
     }
 }

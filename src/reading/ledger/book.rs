@@ -605,8 +605,10 @@ impl Ledger {
             }
             // "The other half of that lemon": of a fruit that was halved.
             Quantifier::Rest
-                if total.is_some_and(|t| t.unit().is_none() && t.low() == Ratio::of(1, 2) && !t.is_range())
-                    && said.part.is_none()
+                if total.is_some_and(|t| {
+                    let whole = |u: Unit| u.dimension() == Dimension::Piece && !u.is_loose();
+                    t.unit().is_none_or(whole) && t.low() == Ratio::of(1, 2) && !t.is_range()
+                }) && said.part.is_none()
                     && said.name_at.0 > 1 =>
             {
                 let half = total?;

@@ -10,6 +10,9 @@ use crate::token::{Kind, Token, Tokens};
 /// Words that stand before a name at the front of a sentence.
 const LEADS: &str = "and then now so next also okay ok oh my your the our some for last finally plus well";
 
+/// So many words round about a name it may be said again.
+const NEAR: usize = 300;
+
 /// Sets of words that are no food.
 const OTHERS: [&str; 8] =
     ["settle", "filler", "idle title", "name end", "no title", "before name", "no food", "governs"];
@@ -81,7 +84,12 @@ pub(super) fn unlisted(tokens: &[Token], from: usize, found: &mut Vec<Found>) {
 /// "And then the tots.": a name of no list that is all of its sentence. Gives its tokens.
 pub fn bare_name(tokens: &[Token], from: usize, to: usize) -> Option<(usize, usize)> {
     let name = (from..to).find(|k| !tokens.item(*k).is_any(LEADS) && tokens.item(*k).kind == Kind::Word)?;
-    let led = (from..name).any(|k| tokens.item(k).is_any("the your my some"));
+    // "Langka. I bought it sliced, half a kilo": elsewhere it is said as a word, and not as the name of somebody.
+    let said = || {
+        let near = tokens.row(name.saturating_sub(NEAR), (to + NEAR).min(tokens.len()));
+        to == name + 1 && near.iter().any(|t| !t.capital && t.fold == tokens.item(name).fold)
+    };
+    let led = (from..name).any(|k| tokens.item(k).is_any("the your my some")) || said();
     (led && (1..=2).contains(&(to - name)) && tokens.row(name, to).iter().all(unknown)).then_some((name, to))
 }
 
