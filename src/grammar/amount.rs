@@ -415,7 +415,10 @@ pub fn package_after(i: Tokens<'_>) -> Read<'_, Package> {
         rest = rest.skip(1);
     }
     let Some((n, u, end)) = size(rest) else { return miss(i) };
-    if !led {
+    // "It's in a jar, two tablespoons": nothing is sold by the spoon.
+    let spoons =
+        matches!(u, Unit::Teaspoon | Unit::Tablespoon | Unit::Dessertspoon) && container(skip_sizes(end)).is_none();
+    if !led || spoons {
         return miss(i);
     }
     let mut end = skip_sizes(end);

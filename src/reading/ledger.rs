@@ -382,7 +382,16 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 .iter()
                                 .any(|t| t.is_any("the your my our"))
                             && tokens.row(c.piece.from, f.from).iter().any(|t| t.kind == Kind::Comma);
-                        if (asked || named) && said.food.is_some() {
+                        // "And then the last is the palm oil. Two cups."
+                        let shown = f.to >= c.piece.to
+                            && c.main == Use::Chatter
+                            && !c.cues.chatter
+                            && said.amount.is_none()
+                            && tokens
+                                .row(f.from.saturating_sub(1).max(c.piece.from), f.from + 1)
+                                .iter()
+                                .any(|t| t.is_any("is the your my our are"));
+                        if (asked || named || shown) && said.food.is_some() {
                             passed = Some((said.clone(), n));
                         }
                         continue;
@@ -424,6 +433,15 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             .amount
                             .is_none_or(|a| a.amount.unit().is_none_or(|u| u == Unit::Piece || u == Unit::Slice))
                         && book.find(&key(&said.name), &group, 2).is_none()
+                    {
+                        continue;
+                    }
+                    // "And the guascas. It's a herb, dry. Two tablespoons": what it is, and no food of its own.
+                    let waits = book.waiting.is_some_and(|w| n <= w.1 + 4 && book.lines[w.0].amount.is_none());
+                    if waits
+                        && row.at_any("it's its that's thats this they're")
+                        && f.from <= c.piece.from + 2
+                        && said.amount.is_some_and(|a| a.article && a.amount.unit().is_none() && a.package.is_none())
                     {
                         continue;
                     }
@@ -582,7 +600,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             last = Some(e.line);
                             last_clause = n;
                         }
-                        if book.lines[e.line].amount.is_none() && e.measured {
+                        // "How many tomatoes? Eight": the one that is asked for waits, whatever was named since.
+                        let asked = f.from > c.piece.from + 1
+                            && tokens.item(f.from - 1).is_any("much many")
+                            && tokens.item(f.from - 2).is("how");
+                        if book.lines[e.line].amount.is_none() && (e.measured || asked) {
                             bare = Some((said.clone(), n));
                             book.waiting = Some((e.line, n));
                         }
@@ -934,7 +956,10 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         || matches!(&f.item, Item::Loose(a) if a.amount.unit().is_some_and(|u| !u.is_loose())))
                         && book.waiting.is_some_and(|w| {
                             n <= w.1
-                                + if settles || row.0.iter().take(4).any(|t| t.is_any("takes need use")) {
+                                + if settles
+                                    || row.0.iter().take(4).any(|t| t.is_any("takes need use"))
+                                    || row.at_any("i we") && row.skip(1).at_any("put do add")
+                                {
                                     6
                                 } else {
                                     2
@@ -1078,10 +1103,19 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         passed = None;
                     }
                     let fresh = passed.take().filter(|p| {
-                        n <= p.1 + if headed { 3 } else { 2 }
+                        n <= p.1
+                            + if bare_clause && c.piece.opens {
+                                4
+                            } else if headed {
+                                3
+                            } else {
+                                2
+                            }
                             && p.1 >= last_clause
                             && (bare_clause
                                 || headed
+                                // "Your banana blossom. This is the dried one, fifty grams."
+                                || ends_here && !foods_here && row.at_any("this these it's they're")
                                 || leads
                                 || p.1 == n
                                 || Tokens(tokens.row(f.to, (f.to + 2).min(tokens.len()))).at("of")
@@ -1302,7 +1336,11 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         book.disputes.push(Dispute { line, kept: held, other, span });
                         continue;
                     }
-                    let how = Bare { correcting: taken_back_here, alone, only, up_to };
+                    let own_count = uses_so_many
+                        && !foods_here
+                        && row.0.iter().take(3).any(|t| t.is_any("i we you"))
+                        && book.lines[line].amount.is_none();
+                    let how = Bare { correcting: taken_back_here, alone: alone || own_count, only, up_to };
                     if let Some(e) = book.loose(line, said, span, how) {
                         book.entries[id] = Some(e);
                         in_clause.push(line);

@@ -85,7 +85,9 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
             // "American cheese, eight slices", "celery, I've got two sticks".
             let between = tokens.row(f.to.min(at), at);
             bare && match between {
-                [] => before.is_some_and(|b| b.kind == Kind::Comma),
+                // "Bacon is six slices."
+                [is] if is.is_any("is are") => true,
+                [] => before.is_some_and(|b| b.kind == Kind::Comma) || rest.at_any("is are"),
                 [comma, rest @ ..] => {
                     comma.kind == Kind::Comma && rest.iter().all(|t| t.is_any("i i've we we've have"))
                 }
@@ -109,6 +111,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
             out.append(&mut hits);
         }
     }
+    generic(tokens, &mut out);
     squeezed(tokens, &mut out);
     the_other_one(tokens, &mut out);
     kind::counted_parts(tokens, &mut out);
@@ -127,6 +130,33 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     spice_cloves(tokens, &mut out);
     out.retain(|f| !boiled_in(tokens, f));
     out
+}
+
+/// "Mekelesha, the finishing spice, half a teaspoon", "turmeric a teaspoon the powder": what it is, and no food of its own.
+fn generic(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 1;
+    while n < found.len() {
+        let (left, right) = found.split_at_mut(n);
+        let (Some(Found { item: Item::Food(food), to, .. }), Some(Found { item: Item::Food(kind), from, to: end })) =
+            (left.last_mut(), right.first())
+        else {
+            n += 1;
+            continue;
+        };
+        let named = kind.name.rsplit(' ').next().is_some_and(|w| lexicon().has("what it is", w));
+        let the = tokens.row(*from, (*from + kind.name_at.0 + 1).min(*end)).iter().any(|t| t.is("the"));
+        let beside = tokens.row(*to, (*from).max(*to)).iter().all(|t| t.kind == Kind::Comma);
+        let other = kind.food.is_none_or(|k| k.name.split(' ').count() == 1);
+        if named && the && other && beside && food.food.is_some() | food.amount.is_none() {
+            if food.amount.is_none() {
+                (food.amount, food.package) = (kind.amount, kind.package);
+                *to = *end;
+            }
+            found.remove(n);
+        } else {
+            n += 1;
+        }
+    }
 }
 
 /// "Twenty minutes, and then five to ten more", "another twenty till it's crusty": a number that goes on with the time before it.
@@ -163,10 +193,12 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
     let found = |item: Item, n: usize| vec![Found { item, from: at, to: at + n }];
     // "American cheese, eight slices" measures the cheese.
     // "The pork chops. I've got four of them": what she has, not what it makes.
+    // "So you take eight pieces, legs and thighs."
+    let takes = before.is_some_and(|b| b.is_any("take use need buy get put want"));
     let has = rest.at("got") && before.is_some_and(|b| b.is_any("i i've we we've ive have"));
     if !after_food
         && let Ok((end, y)) = served(rest, said).or_else(|_| yields(rest))
-        && !(has && y.of.is_empty())
+        && !(has && y.of.is_empty() || takes && y.of.starts_with("piece"))
     {
         return found(Item::Yield(y), taken(rest, end));
     }
@@ -630,7 +662,11 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
         let count = matches!(loose.item, Item::Count(_));
         let gap = tokens.row(food.to, loose.from.max(food.to));
         let to = loose.to;
+        // "The size of a walnut, a pound and a half" measures no walnuts.
+        let size =
+            tokens.row(food.from.saturating_sub(2), food.from + 1).windows(2).any(|w| w[0].is("size") && w[1].is("of"));
         if let (Item::Food(f), Some(said)) = (&mut food.item, said)
+            && !size
             && (f.amount.is_none()
                 || !count
                     && said.amount.unit().is_some()
@@ -702,9 +738,11 @@ fn goes_with(tokens: &[Token], before: &[Found], after: &[Found]) -> Option<usiz
 fn of_them(gap: &[Token], tokens: &[Token], to: usize, food: &SaidFood, count: Amount) -> bool {
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));
     let known = food.quantifier == Quantifier::The && gap.len() > 4;
+    // "Potatoes go in the big pot with the skins on, eight medium ones."
+    let ones =
+        sizes(next) > 0 && next.skip(sizes(next)).at("ones") && gap.last().is_some_and(|t| t.kind == Kind::Comma);
     count.low() > crate::measure::Ratio::ONE
-        && next.at("of")
-        && next.skip(1).at_any("them em 'em these those")
+        && (ones || next.at("of") && next.skip(1).at_any("them em 'em these those"))
         && !known
         && gap.iter().all(|t| !t.ends())
 }
@@ -728,6 +766,14 @@ pub fn counts_them(tokens: &[Token], to: usize) -> bool {
     let next = Tokens(tokens.get(to..).unwrap_or(&[]));
     let next = next.skip(usize::from(next.first().is_some_and(|t| t.kind == Kind::Comma)));
     let of = next.at("of");
+    // "Four of the long skinny Japanese ones."
+    let named = of && next.skip(1).at_any("the those these my your") && {
+        let row = next.skip(2);
+        (1..6).any(|k| row.get(k).is_some_and(|t| t.is("ones")) && row.0.iter().take(k).all(|t| t.kind == Kind::Word))
+    };
+    if named {
+        return true;
+    }
     let after = next.skip(if of { 1 } else { sizes(next) });
     after.at_any(if of { "them those these" } else { "ones" }) && after.get(1).is_none_or(|t| !t.is_spoken())
 }
@@ -773,9 +819,14 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     if count {
         // A bare number ends there: "egg whites, six, at room temperature". Anything else may count what follows.
         let own = next.at("of") && !next.get(1).is_some_and(|t| t.is_any("it them that those these"));
+        // "The sausages you need eight the fresh pork ones."
+        let ones = next.at("the")
+            && (2..6).any(|k| next.get(k).is_some_and(|t| t.is("ones")) && next.0[..k].iter().all(Token::is_spoken));
         return tied
             && !own
-            && (next.first().is_none_or(|t| !t.is_spoken() || t.is_any("of and because if"))
+            && (ones
+                || gap.is_empty() && next.at("you")
+                || next.first().is_none_or(|t| !t.is_spoken() || t.is_any("of and because if"))
                 || gap.is_empty() && done_to(next))
             && !next.at("by");
     }
