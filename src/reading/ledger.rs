@@ -756,7 +756,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 || !bare_clause && Tokens(tokens.row(d.core, d.piece.to)).at("when")
                                 || tokens.row(d.piece.from, d.piece.to).iter().take(2).any(|t| t.is("if"))
                         })
-                        && book.waiting.is_none();
+                        && book.waiting.is_none()
+                        // "It's kosher salt, if you've got the regular then make it two teaspoons."
+                        || !c.piece.opens
+                            && n > 0
+                            && book.waiting.is_none()
+                            && row.0.iter().take(3).any(|t| t.is("make"))
+                            && Tokens(tokens.row(clauses.item(n - 1).core, clauses.item(n - 1).piece.to)).at_any("if unless");
                     if supposed {
                         continue;
                     }
@@ -898,12 +904,16 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "I bought three pounds, but I'm using two."
                     let ends_here = tokens.get(f.to).is_none_or(|t| !t.is_spoken());
                     // "These are little eggs, so I'm using four", "this time we're doing a cup and a half".
-                    let own_now = ends_here
+                    let here = tokens.get(f.to).is_some_and(|t| t.is_any("here today"))
+                        && back(1).is_some_and(|t| t.is("got"))
+                        && back(2).is_some_and(|t| t.is_any("i've we've have"));
+                    let own_now = (ends_here || here)
                         && last_measured > 0
                         && n <= last_measured + 4
                         && last.is_some_and(|l| Some(l) == measured_line)
-                        && back(1).is_some_and(|t| t.is_any("using doing putting going taking"))
-                        && back(2).is_some_and(|t| t.is_any("i'm we're im"));
+                        && (here
+                            || back(1).is_some_and(|t| t.is_any("using doing putting going taking"))
+                                && back(2).is_some_and(|t| t.is_any("i'm we're im")));
                     let uses_fewer = matches!(f.item, Item::Count(_))
                         && f.from > c.piece.from
                         && tokens.item(f.from - 1).is_any("using use used")

@@ -33,7 +33,8 @@ const SAID: usize = 90;
 pub fn amend(tokens: &[Token], found: &mut [Found]) {
     at_once(tokens, found);
     for at in 1..tokens.len() {
-        if tokens.item(at).is("said") && tokens.item(at - 1).is_any("i you") {
+        // "Four teaspoons of baking powder. I say four. It's three."
+        if tokens.item(at).is_any("said say") && tokens.item(at - 1).is_any("i you") {
             as_said(tokens, found, at + 1);
         }
     }
@@ -92,7 +93,9 @@ fn as_said(tokens: &[Token], found: &mut [Found], at: usize) {
         }
         let led = rest.skip(k);
         let n = led.0.iter().take_while(|t| t.is_in("settles")).count().max(usize::from(t.is_in("figure is")));
-        let Some((new, after)) = figure(led.skip(n), &said, &food).filter(|_| n > 0) else { continue };
+        // "I said one? Three quarters."
+        let alone = k > 0 && rest.0[k - 1].kind == Kind::Stop && k == 1;
+        let Some((new, after)) = figure(led.skip(n), &said, &food).filter(|_| n > 0 || alone) else { continue };
         if counts(after) && !same(after, &food) || new.same_size(&said.amount) {
             continue;
         }
@@ -234,7 +237,9 @@ fn marked<'a>(i: Tokens<'a>, said: &SaidAmount) -> Option<Tokens<'a>> {
         };
         rest = said_next(next);
     }
-    marks.then(|| rest.skip(rest.0.iter().take_while(|t| t.is_in("settles")).count()))
+    // "No put one and a half."
+    let leads = |t: &&Token| t.is_in("settles") || t.is_any("put make use");
+    marks.then(|| rest.skip(rest.0.iter().take_while(leads).count()))
 }
 
 /// The text after the figure or the measure that was said first.
@@ -299,7 +304,9 @@ fn same(i: Tokens<'_>, food: &SaidFood) -> bool {
 /// The amount that takes the place of the one just said.
 fn settled(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Amount> {
     if let Some(rest) = marked(i, said) {
-        return figure(rest, said, food).map(|f| f.0).filter(|a| !a.same_size(&said.amount));
+        // "Hang on, one cup goes in here": a part of it.
+        let whole = figure(rest, said, food).filter(|f| !f.1.at_any("goes go"));
+        return whole.map(|f| f.0).filter(|a| !a.same_size(&said.amount));
     }
     let rest = said_next(i);
     // "Three cups of flour, or four."
@@ -401,8 +408,14 @@ fn reasoned(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount
         };
         let Some((new, after)) = new else { continue };
         // "No, garlic is less, two teaspoons of garlic."
+        // "But hang on, one cup goes in here and the other half cup goes on top" takes nothing back.
+        if after.at_any("goes go") {
+            return None;
+        }
+        // No part of it is more than all of it.
+        let more = new.unit() == first.unit() && new.low() > first.high();
         let ends = after.first().is_none_or(|t| !t.is_spoken())
-            || sure && after.at("of") && !after.skip(1).at("the") && same(after, food);
+            || sure && after.at("of") && (more || !after.skip(1).at("the")) && same(after, food);
         if ends || led && (sure || !bid) && (!counts(after) || after.at("for") || same(after, food)) {
             return (!new.same_size(&first)).then_some((new, i.len() - after.len()));
         }
