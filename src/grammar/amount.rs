@@ -50,6 +50,8 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         if matches!(rest.first(), Some(t) if t.is_any("like say at up a just"))
             && number(after).is_err()
             && !after.at_any("a an")
+            // "Dripping, a good tablespoon."
+            && !(rest.at("a") && rest.skip(1).at("good") && unit(skip_sizes(after)).is_some())
         {
             return miss(i);
         }

@@ -4,9 +4,11 @@
 //! the joint "and then" and the lead "you want to".
 
 use super::scan::{Found, Item};
+use crate::grammar::amount::SaidAmount;
 use crate::item::Items;
 use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
+use crate::measure::{Dimension, Unit};
 use crate::token::{Kind, Token, Tokens};
 
 /// A clause: tokens `from..to`, the stop after it included in no clause.
@@ -90,7 +92,10 @@ fn measures(found: &[Found], from: usize, to: usize) -> bool {
 /// The finding that begins at a token and measures a food with more than an article.
 fn measured_at(found: &[Found], at: usize) -> Option<usize> {
     let k = found.binary_search_by_key(&at, |f| f.from).ok()?;
-    matches!(&found.item(k).item, Item::Food(x) if x.amount.is_some_and(|a| !a.article)).then_some(k)
+    // "A teaspoon of salt" is measured; "an egg" may be named in passing.
+    let told = |u: Unit| matches!(u.dimension(), Dimension::Volume | Dimension::Weight);
+    let measures = |a: SaidAmount| !a.article || a.amount.unit().is_some_and(told);
+    matches!(&found.item(k).item, Item::Food(x) if x.amount.is_some_and(measures)).then_some(k)
 }
 
 /// Whether a stretch between commas says what would do instead, what can be left out, or what someone else does.

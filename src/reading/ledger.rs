@@ -1137,7 +1137,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                     && (uses_fewer || settles || bare_clause || uses_so_many)
                                     && is_counted(&p.0)
                                 // "That's for the ripe bananas, the black ones. Three of them."
-                                || bare_clause && super::scan::counts_them(tokens, f.to) && is_counted(&p.0))
+                                || bare_clause && super::scan::counts_them(tokens, f.to) && is_counted(&p.0)
+                                // "When that's done, potatoes. Four, peeled, cut in half."
+                                || bare_clause && c.piece.opens && f.from == c.piece.from && p.1 + 1 == n && is_counted(&p.0))
                     });
                     let own_figure =
                         told_by == 0 || row.0.iter().take(3).any(|t| t.is_any("i we i'm i've we're im mine"));
@@ -1450,6 +1452,10 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
     if c.cues.optional && last.is_some_and(|t| t.is("like")) {
         return false;
     }
+    // "A teaspoon no a teaspoon and a half of cinnamon" refuses the figure, and no cinnamon.
+    if last.is_some_and(|t| t.is("no")) && matches!(&f.item, Item::Food(x) if !slight(x)) {
+        return false;
+    }
     let likened = tokens.item(f.from).is("like")
         && f.from > c.piece.from
         && tokens.item(f.from - 1).is_spoken()
@@ -1692,10 +1698,11 @@ fn is_negative(tokens: &[Token], c: &Sorted, food: usize, measured: bool) -> boo
             .len()
             .checked_sub(k + 2)
             .is_some_and(|b| row[b].is_any("do does did would will should can could must may"));
-        // "No egg, no nothing, caraway seeds a teaspoon."
-        !(t.is("not") || measured && t.is("no"))
-            || verb
-            || row[row.len() - k..].iter().all(|w| w.is_in("before what is refused"))
+        // "A teaspoon, no, a teaspoon and a half of cinnamon", "oil so the butter doesn't burn one big onion".
+        if measured && t.is_any("no doesn't won't didn't can't") {
+            return false;
+        }
+        !t.is("not") || verb || row[row.len() - k..].iter().all(|w| w.is_in("before what is refused"))
     };
     back.enumerate().any(|(k, t)| t.is_in("negative") && refuses(k, t))
 }

@@ -86,8 +86,11 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
             let between = tokens.row(f.to.min(at), at);
             bare && match between {
                 // "Bacon is six slices."
-                [is] if is.is_any("is are") => true,
-                [] => before.is_some_and(|b| b.kind == Kind::Comma) || rest.at_any("is are"),
+                [is] if is.is_any("is are") => amount(rest).is_ok(),
+                [] => {
+                    before.is_some_and(|b| b.kind == Kind::Comma)
+                        || rest.at_any("is are") && amount(rest.skip(1)).is_ok()
+                }
                 [comma, rest @ ..] => {
                     comma.kind == Kind::Comma && rest.iter().all(|t| t.is_any("i i've we we've have"))
                 }
@@ -144,6 +147,16 @@ fn generic(tokens: &[Token], found: &mut Vec<Found>) {
             continue;
         };
         let named = kind.name.rsplit(' ').next().is_some_and(|w| lexicon().has("what it is", w));
+        // "Two cloves, the spice ones."
+        if named && kind.amount.is_some_and(|a| a.amount.unit() == Some(Unit::Clove)) {
+            let (from, end) = (*from, *end);
+            let counted = kind.amount.map(|a| SaidAmount { amount: a.amount.in_unit(None), ..a });
+            let listed = lexicon().foods.folded(Tokens(&[Token::word("cloves")])).map(|l| l.1);
+            let food = SaidFood { food: listed, amount: counted, ..SaidFood::named("cloves".into()) };
+            found[n] = Found { item: Item::Food(Box::new(food)), from, to: end };
+            n += 1;
+            continue;
+        }
         let the = tokens.row(*from, (*from + kind.name_at.0 + 1).min(*end)).iter().any(|t| t.is("the"));
         let beside = tokens.row(*to, (*from).max(*to)).iter().all(|t| t.kind == Kind::Comma);
         let other = kind.food.is_none_or(|k| k.name.split(' ').count() == 1);
@@ -195,7 +208,7 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
     // "The pork chops. I've got four of them": what she has, not what it makes.
     // "So you take eight pieces, legs and thighs."
     let takes = before.is_some_and(|b| b.is_any("take use need buy get put want"));
-    let has = rest.at("got") && before.is_some_and(|b| b.is_any("i i've we we've ive have"));
+    let has = rest.at("got") && before.is_some_and(|b| b.is_any("i've we've ive"));
     if !after_food
         && let Ok((end, y)) = served(rest, said).or_else(|_| yields(rest))
         && !(has && y.of.is_empty() || takes && y.of.starts_with("piece"))

@@ -130,6 +130,8 @@ fn at_once(tokens: &[Token], found: &mut [Found]) {
         // "Then sugar. I always say half a cup, but this melon is sweet, so a quarter cup."
         if let Item::Loose(said) = item
             && let Some(Found { item: Item::Food(x), .. }) = before.last().filter(|b| b.to + LEAD > *from)
+            // "Half a teaspoon of salt and a teaspoon, no, a teaspoon and a half of cinnamon."
+            && !(*from > 0 && tokens.item(*from - 1).is_any("and plus"))
             && tokens.get(*to).is_some_and(|t| !t.is_spoken() || t.is_any("no wait but"))
             && let Some(amount) = reason(tokens, *from..*to, said, x, after)
         {
