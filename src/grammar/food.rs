@@ -87,6 +87,11 @@ struct Name {
 ///
 /// An unknown name is taken only where `open` says that an amount stands before it.
 fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
+    name_of(i, open, false)
+}
+
+/// The same; of a `thing` that "the" or "some" stands before, its first word gives no order: "sprinkle the flour on".
+fn name_of(i: Tokens<'_>, open: bool, thing: bool) -> Option<Name> {
     let lists = lexicon();
     let mut words: Vec<String> = Vec::new();
     let mut prep: Vec<String> = Vec::new();
@@ -96,6 +101,7 @@ fn name(i: Tokens<'_>, open: bool) -> Option<Name> {
     let mut pending_describers = 0;
     // "sprinkle it over", "salt them": an order, whatever its first word may also name.
     if !open
+        && !(thing && i.get(1).is_some_and(|t| t.is_any("on over")))
         && lists.verbs.exact(i).is_some_and(|(n, v)| {
             v.class != crate::lexicon::VerbClass::Everyday
                 && i.get(n).is_some_and(|t| t.is_any("it them over on that those these everything"))
@@ -551,7 +557,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
         skip += n + 1;
     }
     let rest = i.skip(skip);
-    match name(rest, false) {
+    match name_of(rest, false, skip > 0) {
         Some(n) => {
             let (end, mut out) = with_after(i, rest, n, skip, None, 0, quantifier);
             out.part = part;

@@ -332,7 +332,9 @@ fn is_order(rest: Tokens<'_>, before: Option<&Token>) -> bool {
     if verb.class == VerbClass::Everyday {
         return false;
     }
-    let acts = rest.get(n).is_some_and(|t| t.is_any("it them over on"));
+    // "Sprinkle the flour on": a thing.
+    let thing = before.is_some_and(|t| t.is_any("the your my some that"));
+    let acts = !thing && rest.get(n).is_some_and(|t| t.is_any("it them over on"));
     if acts {
         return true;
     }

@@ -341,3 +341,80 @@ fn what_is_poured_and_what_is_weighed() {
         ("60 grams of butter and 30 grams of flour. Then 250 of milk.", "60 gram butter; 30 gram flour; 250 gram milk"),
     ]);
 }
+
+#[test]
+fn a_food_that_waits_for_its_figure() {
+    check(&[
+        ("And then the last is the palm oil. Two cups. I know what the doctor said.", "2 cup palm oil"),
+        ("Now the main thing is sorrel. Two hundred grams, cut like ribbons.", "200 gram sorrel"),
+        ("Okay, eggplant. Four of the long skinny Japanese ones.", "4 eggplant"),
+        ("And onions, so many onions. Here the onions are big, so I take six.", "6 onions"),
+        ("Potatoes go in the big pot with the skins on, eight medium ones.", "8 potatoes"),
+        ("Now potatoes. Four big. Peel them.", "4 potatoes"),
+        ("When that's done, potatoes. Four, peeled, cut in half.", "4 potatoes"),
+        ("New potatoes, these are wee ones the size of a walnut, a pound and a half.", "1 1/2 pound new potatoes"),
+        ("Sprinkle the flour on, a quarter cup, and keep it moving.", "1/4 cup flour"),
+        ("Brown it in dripping, a good tablespoon, in two goes.", "1 tablespoon dripping"),
+        ("How many tomatoes? Eight, the small ones.", "8 tomatoes"),
+        ("Then pimento, the whole berries, ten of them.", "10 pimento"),
+        ("Then turmeric, a teaspoon, the powder, and four lime leaves.", "1 teaspoon turmeric; 4 lime leaves"),
+        // What is said of others, or of time, measures nothing.
+        ("A pinch of salt. My dad drank eleven cups a day.", "1 pinch salt"),
+        ("Bacon is six slices, chopped up.", "6 slice bacon"),
+    ]);
+}
+
+#[test]
+fn what_others_put_in_and_she_allows() {
+    check(&[
+        ("Some folk put chives through it, a tablespoon, chopped. I don't, but you could.", "1 tablespoon chives"),
+        ("Some people put bacon through it, three rashers, chopped. That's up to you.", "3 slice bacon"),
+        ("Some people put marshmallows, and if you want to it's a cup.", "1 cup marshmallows"),
+        ("Some people put raisins, half a cup, I never do.", ""),
+        ("My aunt puts raisins, half a cup. I think that is terrible.", ""),
+        ("One cup of rice. And she's got milk warming in the other pot. Four cups.", "1 cup rice; 4 cup milk"),
+    ]);
+}
+
+#[test]
+fn a_list_goes_on_after_what_is_said_beside_it() {
+    check(&[
+        (
+            "A cup of brown sugar, my grandmother used panela and if you find it use it, one teaspoon of cinnamon, and half a cup of raisins.",
+            "1 cup brown sugar; 1 teaspoon cinnamon; 1/2 cup raisins",
+        ),
+        ("A tablespoon of oil so it doesn't burn one big onion chopped fine.", "1 tablespoon oil; 1 big onion"),
+        ("When it is not red any more you put one tablespoon of sweet paprika.", "1 tablespoon sweet paprika"),
+        ("A pound of pork not the lean stuff a teaspoon of rubbed sage.", "1 pound pork; 1 teaspoon rubbed sage"),
+        ("A cup of white sugar and half a cup of brown pack it down good.", "1 cup white sugar; 1/2 cup brown sugar"),
+        ("Put in an onion with four cloves stuck in it.", "1 onion; 4 cloves"),
+        ("A cup and two thirds of warm water.", "1 2/3 cup warm water"),
+        // What is refused stays out.
+        ("Don't put a cup of water in it.", ""),
+        ("Never add two tablespoons of vinegar.", ""),
+        ("Not a teaspoon of paprika.", ""),
+    ]);
+}
+
+#[test]
+fn her_own_figure_after_the_usual_one() {
+    check(&[
+        ("Your eggs go in, three of them. Well, these are little, so I'm using four.", "4 eggs"),
+        (
+            "Mixed spice two teaspoons, we like it strong, so I'm going three on the mixed spice.",
+            "3 teaspoon mixed spice",
+        ),
+        ("Salt, one teaspoon now and one teaspoon at the end.", "2 teaspoon salt"),
+        ("A teaspoon of salt now and one at the end.", "2 teaspoon salt"),
+        ("Flour, four cups, or it may take four and a half.", "4-4 1/2 cup flour"),
+        ("Half a bunch of coriander. At the end the other half of the coriander.", "1 bunch coriander"),
+        ("Four teaspoons of baking powder, hmm. I say four. It's three.", "3 teaspoon baking powder"),
+        ("A teaspoon of cumin no put two teaspoons and a carrot.", "2 teaspoon cumin; 1 carrot"),
+        ("Cayenne I use a half teaspoon but your mama can't take that so say a quarter.", "1/4 teaspoon cayenne"),
+        ("Half a teaspoon of chilli powder. And salt, another half.", "1/2 teaspoon chilli powder; 1/2 teaspoon salt"),
+        ("Two stalks of celery. Oh, and one more celery at the end.", "3 stalk celery"),
+        // A case that is not hers, and a stalk that is thrown away, take nothing back.
+        ("One tablespoon of salt, if you've got the fine kind then make it two teaspoons.", "1 tablespoon salt"),
+        ("One bunch of parsley chopped very fine. No stalk.", "1 bunch parsley"),
+    ]);
+}
