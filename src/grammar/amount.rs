@@ -125,12 +125,12 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
             rest = rest.skip(1);
         } else if rest.at_any("a an") && figure.low < Ratio::ONE {
             rest = rest.skip(1);
-        } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("a an")) {
+        } else if rest.at("of") && rest.nth_any(1, "a an") {
             rest = rest.skip(2);
         } else if rest.at("of") && figure.low < Ratio::ONE && unit(rest.skip(1)).is_some() {
             // "Half of bunch".
             rest = rest.skip(1);
-        } else if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("the those these my your that them")) {
+        } else if rest.at("of") && rest.nth_any(1, "the those these my your that them") {
             let after = rest.skip(2);
             let (n, _, _) = skipped(after);
             let ahead = after.skip(n);
@@ -171,7 +171,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         return miss(i);
     }
     // "a sheet pan" is no sheet of anything.
-    if u == Unit::Sheet && rest.get(n).is_some_and(|t| t.is_any("pan pans tray")) {
+    if u == Unit::Sheet && rest.nth_any(n, "pan pans tray") {
         return miss(i);
     }
     // "a few handfuls": more than one, and nobody knows how many.
@@ -180,7 +180,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
     }
     // "Cup and a half of cornmeal": the article was swallowed.
     let and_half = rest.get(n).is_some_and(|t| t.is("and"))
-        && rest.get(n + 1).is_some_and(|t| t.is_any("a 1/2 ½ half"))
+        && rest.nth_any(n + 1, "a 1/2 ½ half")
         && matches!(u.dimension(), Dimension::Weight | Dimension::Volume);
     // A verb is no unit: "you can", "roll it", "drizzle the".
     if bare
@@ -222,7 +222,7 @@ pub fn amount(i: Tokens<'_>) -> Read<'_, SaidAmount> {
         if let Ok((after, part)) = mixed(rest.skip(1))
             && part < Ratio::ONE
             && unit(after).is_none()
-            && !(after.at("of") && after.get(1).is_some_and(|t| t.is_any("a an")))
+            && !(after.at("of") && after.nth_any(1, "a an"))
             && !after.at_any("a an")
         {
             number = Number { low: number.low + part, high: number.high + part };

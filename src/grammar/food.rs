@@ -101,10 +101,10 @@ fn name_of(i: Tokens<'_>, open: bool, thing: bool) -> Option<Name> {
     let mut pending_describers = 0;
     // "sprinkle it over", "salt them": an order, whatever its first word may also name.
     if !open
-        && !(thing && i.get(1).is_some_and(|t| t.is_any("on over")))
+        && !(thing && i.nth_any(1, "on over"))
         && lists.verbs.exact(i).is_some_and(|(n, v)| {
             v.class != crate::lexicon::VerbClass::Everyday
-                && i.get(n).is_some_and(|t| t.is_any("it them over on that those these everything"))
+                && i.nth_any(n, "it them over on that those these everything")
         })
     {
         return None;
@@ -178,7 +178,7 @@ fn name_of(i: Tokens<'_>, open: bool, thing: bool) -> Option<Name> {
             at += n;
             to = at;
             // "an envelope of onion soup": measured, the dish belongs to the name.
-            if open && i.get(at).is_some_and(|t| t.is_any("soup gravy")) {
+            if open && i.nth_any(at, "soup gravy") {
                 let soup = i.skip(at);
                 words.extend(soup.first().map(|t| t.text.to_string()));
                 at += 1;
@@ -400,8 +400,8 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
     // "half a dozen whole cloves" are the spice, not garlic's.
     if let Ok((rest, n)) = number(i)
         && rest.at("whole")
-        && rest.get(1).is_some_and(|t| t.is_any("cloves clove"))
-        && !rest.get(2).is_some_and(|t| t.is_any("of garlic"))
+        && rest.nth_any(1, "cloves clove")
+        && !rest.nth_any(2, "of garlic")
         && let Some(amount) = Amount::range(n.low, n.high, None)
     {
         let skip = taken(i, rest);
@@ -461,7 +461,7 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
                 .or(Some((start.skip(1), super::number::Number { low: Ratio::ONE, high: Ratio::ONE }))),
             true,
         )
-    } else if start.at_any("a an") && !start.get(1).is_some_and(|t| t.is_any("few little bit lot couple")) {
+    } else if start.at_any("a an") && !start.nth_any(1, "few little bit lot couple") {
         // "an egg", "a big white onion": one.
         match number(start) {
             Ok(found) => (Some(found), false),
@@ -479,13 +479,13 @@ pub fn food(i: Tokens<'_>) -> Read<'_, SaidFood> {
         }
         let mut of_the = false;
         // "half of the onion", "two of the eggs", "half a red onion", "half that onion".
-        if rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("the those that your my these them")) {
+        if rest.at("of") && rest.nth_any(1, "the those that your my these them") {
             of_the = true;
             rest = rest.skip(2);
         } else if n.low < Ratio::ONE && rest.at_any("the that your my those") {
             of_the = true;
             rest = rest.skip(1);
-        } else if n.low < Ratio::ONE && rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("a an")) {
+        } else if n.low < Ratio::ONE && rest.at("of") && rest.nth_any(1, "a an") {
             rest = rest.skip(2);
         } else if n.low < Ratio::ONE
             && (rest.at_any("a an")
@@ -704,7 +704,7 @@ fn part_of_fruit(i: Tokens<'_>) -> Read<'_, SaidFood> {
         rest = rest.skip(1);
     }
     let mut prep: Vec<String> = Vec::new();
-    if rest.at_any("a good") && rest.get(1).is_some_and(|t| t.is_any("squeeze squirt")) {
+    if rest.at_any("a good") && rest.nth_any(1, "squeeze squirt") {
         rest = rest.skip(1);
     }
     if rest.at_any("grated finely squeezed") {
@@ -765,11 +765,11 @@ fn quantifier(i: Tokens<'_>) -> (usize, Quantifier, Option<crate::measure::Ratio
         let lead = usize::from(i.at_any("a one another about"));
         let of = i.get(lead).is_some_and(|t| t.is(n))
             && i.get(lead + 1).is_some_and(|t| t.is("of"))
-            && i.get(lead + 2).is_some_and(|t| t.is_any("the that your my those your"));
+            && i.nth_any(lead + 2, "the that your my those your");
         if of {
             return (lead + 3, Quantifier::Part, Some(Ratio::of(1, den)));
         }
-        let the = i.get(lead).is_some_and(|t| t.is(n)) && i.get(lead + 1).is_some_and(|t| t.is_any("the that your my"));
+        let the = i.get(lead).is_some_and(|t| t.is(n)) && i.nth_any(lead + 1, "the that your my");
         if the {
             return (lead + 2, Quantifier::Part, Some(Ratio::of(1, den)));
         }
@@ -863,8 +863,7 @@ fn with_after<'t>(
             let half = next.get(len.wrapping_sub(1)).is_some_and(|t| t.is("half"))
                 && (after.at_any("a an of") || unit(after).is_some());
             // "Four avocados, juice of two limes": of what comes next.
-            let of_next =
-                after.at("of") && next.get(len.wrapping_sub(1)).is_some_and(|t| t.is_any("juice zest rind peel"));
+            let of_next = after.at("of") && next.nth_any(len.wrapping_sub(1), "juice zest rind peel");
             if half
                 || of_next
                 || after.at_any("the it them my your this")
@@ -959,7 +958,7 @@ fn cut_tail(i: Tokens<'_>) -> usize {
     let mut good = 0;
     while n < 10 {
         let Some(t) = i.get(n) else { break };
-        if t.kind == Kind::Comma && i.get(n + 1).is_some_and(|t| t.is_any("maybe about")) {
+        if t.kind == Kind::Comma && i.nth_any(n + 1, "maybe about") {
             n += 1;
             continue;
         }

@@ -120,7 +120,7 @@ pub fn mixed(i: Tokens<'_>) -> Read<'_, Ratio> {
         }
         if let Ok((after, f)) = preceded(word("and"), fraction).parse(rest) {
             // "two and half a teaspoon" counts two things; "two and a half teaspoons" one.
-            if !(after.at_any("a an") || (after.at("of") && after.get(1).is_some_and(|t| t.is_any("a the that")))) {
+            if !(after.at_any("a an") || (after.at("of") && after.nth_any(1, "a the that"))) {
                 return Ok((after, n + f));
             }
         }
@@ -179,7 +179,7 @@ pub fn fraction(i: Tokens<'_>) -> Read<'_, Ratio> {
     let part = |t: Tokens<'_>| t.first().and_then(|t| place(PARTS, &t.text)).and_then(|n| OF.get(n)).copied();
     if let Some(den) = part(i) {
         // Ordinals ("third one", "fourth, the…") are no fractions: a bare "half" or "quarter" is, and "third of a cup".
-        let of_a = i.get(1).is_some_and(|t| t.is("of")) && i.get(2).is_some_and(|t| t.is_any("a an"));
+        let of_a = i.get(1).is_some_and(|t| t.is("of")) && i.nth_any(2, "a an");
         return if i.at_any("half quarter") || of_a { Ok((i.skip(1), Ratio::of(1, den))) } else { miss(i) };
     }
     if i.at_any("a an another")
@@ -216,7 +216,7 @@ pub fn whole(i: Tokens<'_>) -> Read<'_, Ratio> {
     {
         return Ok((rest, Ratio::whole(n)));
     }
-    let (mut rest, mut n) = match (i.at("a"), i.get(1).is_some_and(|t| t.is_any("hundred thousand"))) {
+    let (mut rest, mut n) = match (i.at("a"), i.nth_any(1, "hundred thousand")) {
         (true, true) => (i.skip(1), 1),
         _ if bare_hundred => (i, 1),
         _ => below_hundred(i)?,

@@ -58,7 +58,7 @@ pub fn pan(i: Tokens<'_>) -> Read<'_, Pan> {
         (2, _) => Shape::Rectangle,
         (_, Some(Shape::Square)) => Shape::Square,
         _ if shape_word => Shape::Square,
-        (_, Some(Shape::Other)) if rest.0.iter().take(4).any(|t| t.is_any("iron frying skillet")) => Shape::Skillet,
+        (_, Some(Shape::Other)) if rest.first_any(4, "iron frying skillet") => Shape::Skillet,
         (_, Some(Shape::Other)) if rest.0.iter().take(4).any(|t| t.is("pie")) => Shape::Pie,
         (_, Some(Shape::Other)) => Shape::Round,
         (_, Some(shape)) => shape,
@@ -81,7 +81,7 @@ fn default_name(shape: Shape) -> &'static str {
 
 fn unit(i: Tokens<'_>) -> Option<(usize, Length)> {
     let t: &Token = i.first()?;
-    if t.is_any("inch inches in") && !(t.is("in") && !t.joined && i.get(1).is_some_and(|n| n.is_any("the a my"))) {
+    if t.is_any("inch inches in") && !(t.is("in") && !t.joined && i.nth_any(1, "the a my")) {
         return Some((1, Length::Inch));
     }
     t.is_in("centimeters").then_some((1, Length::Centimeter))

@@ -66,7 +66,7 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
         // What is made must be a thing recipes make; "makes twelve" may end there, "got two cups of flour" may not.
         let ends =
             rest.first().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)) || t.is_in("after a yield"))
-                || (rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("them these those")));
+                || (rest.at("of") && rest.nth_any(1, "them these those"));
         let got = t.is_any("got get gets make making does");
         let good = match (of.is_empty(), listed, is_people(&of)) {
             (_, _, true) => true,
@@ -76,7 +76,7 @@ pub fn yields(i: Tokens<'_>) -> Read<'_, SaidYield> {
             }
             (false, Some(one), _) => {
                 (low > Ratio::ONE || (one && !got))
-                    && (!rest.at("of") || rest.get(1).is_some_and(|t| t.is_any("these them this it")))
+                    && (!rest.at("of") || rest.nth_any(1, "these them this it"))
                     && (!cut || low >= Ratio::whole(4))
             }
             _ => false,
@@ -165,7 +165,7 @@ pub fn served<'t>(i: Tokens<'t>, said: &[Token]) -> Read<'t, SaidYield> {
         people |= rest.is_in(PEOPLE);
         rest = rest.skip(1);
     }
-    if !alone && rest.at("of") && rest.get(1).is_some_and(|t| t.is_any("us you")) {
+    if !alone && rest.at("of") && rest.nth_any(1, "us you") {
         rest = rest.skip(2);
     }
     let ends = rest.first().is_none_or(|t| !t.is_spoken() || t.is_in("after people"));

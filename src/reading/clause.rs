@@ -138,7 +138,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         {
             return true;
         }
-        if t.is_in("joins a clause") && !(t.is("as") && !rest.get(1).is_some_and(|n| n.is_any("soon long"))) {
+        if t.is_in("joins a clause") && !(t.is("as") && !rest.nth_any(1, "soon long")) {
             return true;
         }
         if conj > 0 && after.at_any("then if when once")
@@ -155,7 +155,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
     if t.is("then") && !prev.is_in("before a time") {
         return true;
     }
-    if conj > 0 && rest.get(1).is_some_and(|n| n.is_any("then if when once")) {
+    if conj > 0 && rest.nth_any(1, "then if when once") {
         return true;
     }
     if t.is_any("because cause 'cause unless otherwise") {
@@ -179,7 +179,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         && lexicon().verbs.exact(rest.skip(1)).is_some_and(|(n, v)| {
             v.class != VerbClass::Everyday
                 && order(rest.skip(1))
-                && rest.get(1 + n).is_some_and(|t| t.is_any("it them the that those your these"))
+                && rest.nth_any(1 + n, "it them the that those your these")
         })
     {
         return true;
@@ -199,25 +199,16 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         let bare_verb = lexicon().verbs.exact(Tokens(tokens.row(at, p))).is_some_and(|(n, _)| at + n >= p);
         // "until it's set and brown at the edges": a sign of doneness goes on, unless an order with an object follows.
         let signs = tokens.row(start.max(p.saturating_sub(24)), p).iter().any(|t| t.is_any("until till"));
-        let object = lexicon()
-            .verbs
-            .exact(after)
-            .is_some_and(|(n, _)| after.get(n).is_some_and(|t| t.is_any("it them the that those your")));
+        let object = lexicon().verbs.exact(after).is_some_and(|(n, _)| after.nth_any(n, "it them the that those your"));
         if signs && order(after) && !object {
             return false;
         }
         return !bare_verb && starts(after, true);
     }
-    if t.is("make")
-        && rest.get(1).is_some_and(|n| n.is_any("it that"))
-        && crate::grammar::number::number(rest.skip(2)).is_ok()
-    {
+    if t.is("make") && rest.nth_any(1, "it that") && crate::grammar::number::number(rest.skip(2)).is_ok() {
         return true;
     }
-    if t.is_any("no wait scratch")
-        && unpunctuated
-        && rest.get(1).is_some_and(|n| n.is_any("i i'm wait no make it's that's that"))
-    {
+    if t.is_any("no wait scratch") && unpunctuated && rest.nth_any(1, "i i'm wait no make it's that's that") {
         return true;
     }
     // "Nobody put pineapple in here one pound elbow macaroni": an amount that nothing before it can govern begins anew.
@@ -250,9 +241,7 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         && p - start >= 2
         && !prev.is_in("before no object")
         && lexicon().verbs.exact(rest).is_some_and(|(n, v)| {
-            v.class != VerbClass::Everyday
-                && order(rest)
-                && rest.get(n).is_some_and(|t| t.is_any("it them that those these all everything"))
+            v.class != VerbClass::Everyday && order(rest) && rest.nth_any(n, "it them that those these all everything")
         })
     {
         return true;
@@ -266,13 +255,13 @@ fn edge(tokens: &[Token], found: &[Found], start: usize, p: usize, to: usize, un
         && lexicon()
             .verbs
             .exact(rest)
-            .is_some_and(|(n, v)| v.class != VerbClass::Everyday && rest.get(n).is_some_and(|t| t.is_any("the your")))
+            .is_some_and(|(n, v)| v.class != VerbClass::Everyday && rest.nth_any(n, "the your"))
         && !measures(found, start, p)
         && super::sort::cues(tokens, start, p).story
     {
         return true;
     }
-    if unpunctuated && t.is("so") && rest.get(1).is_some_and(|n| n.is_any("first then now")) {
+    if unpunctuated && t.is("so") && rest.nth_any(1, "first then now") {
         return true;
     }
     if unpunctuated && p - start >= 3 {

@@ -16,7 +16,7 @@ use super::sort::Sorted;
 use crate::draft::Span;
 use crate::item::Items;
 use crate::recipe::Use;
-use crate::token::{Kind, Token};
+use crate::token::{Kind, Token, Tokens};
 use evidence::{Candidate, View};
 use naming::Stretch;
 use part::component;
@@ -128,7 +128,7 @@ pub fn cut(
         let turned = turn.take_if(|t| t.0 == n);
         let named = turned.as_ref().and_then(|t| t.1.as_ref());
         let mut best: Option<(i32, Candidate)> = None;
-        let returns = tokens.row(c.piece.from, c.piece.to).iter().take(5).any(|t| t.is_any("oh back forgot ps"));
+        let returns = Tokens(tokens.row(c.piece.from, c.piece.to)).first_any(5, "oh back forgot ps");
         for cand in view.candidates(n) {
             let turns = named.is_some_and(|c| (c.from, c.to) == (cand.from, cand.to));
             if let Some(k) = current

@@ -192,7 +192,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                 }
             }
-            let sums_up = row.0.iter().take(4).any(|t| t.is_any("that's again that"));
+            let sums_up = row.first_any(4, "that's again that");
             recap |= !more
                 && (known == all && (all >= 3 && equal * 2 >= all || all >= 2 && sums_up && equal == all)
                     || all >= 4 && sums_up && known * 5 >= all * 4 && equal * 2 >= all);
@@ -310,8 +310,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     recap &= said.amount.is_none()
                         || book.find(&key(&said.name), &None, 1).is_some()
                         || !(c.main == Use::Action
-                            || row.0.iter().take(2).any(|t| t.is_any("then now"))
-                            || row.at("for") && row.0.iter().any(|t| t.is_any("want need")));
+                            || row.first_any(2, "then now")
+                            || row.at("for") && row.has_any("want need"));
                     // "A cup of buttermilk. I don't have buttermilk today, so I'm using yogurt."
                     let same = book.find(&key(&said.name), &group, 2);
                     if said.amount.is_none()
@@ -327,10 +327,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && said.food.is_some()
                         && n <= at + 3
                         && c.main != Use::Chatter
-                        && tokens
-                            .row(c.piece.from, f.from)
-                            .iter()
-                            .any(|t| t.is_any("use using used put putting grabbed"))
+                        && Tokens(tokens.row(c.piece.from, f.from)).has_any("use using used put putting grabbed")
                     {
                         let entry = book.replace(line, said, span);
                         // The figure was said of the other food.
@@ -377,20 +374,15 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && tokens.item(f.from - 1).is_any("much many")
                             && tokens.item(f.from - 2).is("how");
                         let named = f.to >= c.piece.to
-                            && tokens
-                                .row(f.from.saturating_sub(1), f.from + 1)
-                                .iter()
-                                .any(|t| t.is_any("the your my our"))
+                            && Tokens(tokens.row(f.from.saturating_sub(1), f.from + 1)).has_any("the your my our")
                             && tokens.row(c.piece.from, f.from).iter().any(|t| t.kind == Kind::Comma);
                         // "And then the last is the palm oil. Two cups."
                         let shown = f.to >= c.piece.to
                             && c.main == Use::Chatter
                             && !c.cues.chatter
                             && said.amount.is_none()
-                            && tokens
-                                .row(f.from.saturating_sub(1).max(c.piece.from), f.from + 1)
-                                .iter()
-                                .any(|t| t.is_any("is the your my our are"));
+                            && Tokens(tokens.row(f.from.saturating_sub(1).max(c.piece.from), f.from + 1))
+                                .has_any("is the your my our are");
                         if (asked || named || shown) && said.food.is_some() {
                             passed = Some((said.clone(), n));
                         }
@@ -476,7 +468,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "Half a cup of juice. It took me five oranges": what it took is not what goes in.
                     let took = (c.piece.from..f.from).any(|k| {
                         tokens.item(k).is_any("took takes")
-                            && tokens.get(k + 1).is_some_and(|t| t.is_any("me us you"))
+                            && Tokens(tokens).nth_any(k + 1, "me us you")
                             && k + 4 >= f.from
                     });
                     if took && said.amount.is_some_and(|a| a.amount.unit().is_none()) && n <= last_measured + 1 {
@@ -520,33 +512,28 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let conditional = c.why == "what to do if it happens"
                         || Tokens(tokens.row(c.core, c.piece.to)).at_any("if unless");
                     // "that's one teaspoon of salt like I told you": the same figure again, or another one.
-                    let told = (0..row.len()).any(|k| {
-                        row.skip(k).at_any("told said say")
-                            && k > 0
-                            && row.get(k - 1).is_some_and(|t| t.is_any("i i've as"))
-                    });
+                    let told = (0..row.len())
+                        .any(|k| row.skip(k).at_any("told said say") && k > 0 && row.nth_any(k - 1, "i i've as"));
                     // "It's a quart of milk and two cans of evaporated": the second of a list explains nothing.
                     let listed = last_measured == n && f.from > 0 && tokens.item(f.from - 1).is_any("and plus");
                     let explains = !listed && row.at_any("that's which about it's")
                         || c.core > c.piece.from && tokens.item(c.core).is_any("that's which")
-                        || tokens.item(c.core).is("that") && tokens.get(c.core + 1).is_some_and(|t| t.is_any("is was"));
+                        || tokens.item(c.core).is("that") && Tokens(tokens).nth_any(c.core + 1, "is was");
                     let entry = book.mention(
                         said,
                         &group,
                         span,
                         Context {
                             correcting,
-                            settles: total
-                                || row.at("so")
-                                    && row.get(1).is_some_and(|t| t.is_any("it's that's i'm make we're let's call")),
+                            settles: total || row.at("so") && row.nth_any(1, "it's that's i'm make we're let's call"),
                             near,
                             conditional,
                             told,
                             aside: c.piece.opens && n > last_measured + 3 && tokens.item(c.piece.from).is_any("oh and"),
-                            joined: tokens
-                                .row(f.from.saturating_sub(3).max(c.piece.from), (f.to + 3).min(c.piece.to))
-                                .iter()
-                                .any(|t| t.is_any("more another extra additional also")),
+                            joined: Tokens(
+                                tokens.row(f.from.saturating_sub(3).max(c.piece.from), (f.to + 3).min(c.piece.to)),
+                            )
+                            .has_any("more another extra additional also"),
                             restates,
                             explains,
                             last,
@@ -718,7 +705,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let up_to = (c.piece.from..f.from).any(|k| {
                         tokens.item(k).is_any("maybe perhaps")
                             || tokens.item(k).is_any("could might may up")
-                                && tokens.get(k + 1).is_some_and(|t| t.is_any("be need take go to want"))
+                                && Tokens(tokens).nth_any(k + 1, "be need take go to want")
                     });
                     // "You might want a couple of tablespoons more."
                     if up_to && matches!(&f.item, Item::Loose(a) if a.more) {
@@ -741,13 +728,9 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             // "It's a cup and three quarters in mine now."
                             || row.at("it's") && tokens.row(f.to, c.piece.to.min(f.to + 3)).iter().any(|t| t.is("now"))
                             || row.at("so")
-                                && row
-                                    .0
-                                    .iter()
-                                    .take(5)
-                                    .any(|t| t.is_any("it's i'm that's make call we're now do use"))
-                            || row.0.iter().take(3).any(|t| t.is_any("need use"))
-                                && row.0.iter().take(2).any(|t| t.is_any("you i we just")));
+                                && row.first_any(5, "it's i'm that's make call we're now do use")
+                            || row.first_any(3, "need use")
+                                && row.first_any(2, "you i we just"));
                     // "If yours is hot, use one cup": a figure for another case.
                     let supposed = !c.piece.opens
                         && n > 0
@@ -768,9 +751,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // "My dad drank eleven cups a day."
                     let later = Tokens(tokens.row(f.to, (f.to + 3).min(tokens.len())));
-                    if later.at_any("a per every each")
-                        && later.get(1).is_some_and(|t| t.is_any("day week month year night"))
-                    {
+                    if later.at_any("a per every each") && later.nth_any(1, "day week month year night") {
                         continue;
                     }
                     // "Two tablespoons now and two at the end": the second adds to the first.
@@ -785,7 +766,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && last_measured > 0
                         && later.at_any("at later for on to after")
                         && k > 0
-                        && tokens.get(mine[k - 1].to).is_some_and(|t| t.is_any("now first here"))
+                        && Tokens(tokens).nth_any(mine[k - 1].to, "now first here")
                         && match &mine[k - 1].item {
                             Item::Food(x) => x.amount.is_some(),
                             Item::Loose(_) => true,
@@ -834,8 +815,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // "A quarter cup of oil in all. Two tablespoons now", "I use one tablespoon for the top": a part of what was
                     // measured.
-                    let of_the_whole =
-                        later.at_any("for on over") && later.get(1).is_some_and(|t| t.is_any("the each"));
+                    let of_the_whole = later.at_any("for on over") && later.nth_any(1, "the each");
                     if let (Item::Loose(a), Some(line)) = (&f.item, last.filter(|_| n <= last_clause + 1))
                         && (later.at_any("now first")
                             || of_the_whole && back(1).is_some_and(|t| t.is_any("use put take")))
@@ -860,10 +840,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         });
                         // "The other half teaspoon of turmeric, so one teaspoon in the whole dish."
                         let sums = total && row.at("so");
-                        let again = tokens
-                            .row(f.from.saturating_sub(24), f.from)
-                            .iter()
-                            .any(|t| t.is_any("other another more again extra second"));
+                        let again = Tokens(tokens.row(f.from.saturating_sub(24), f.from))
+                            .has_any("other another more again extra second");
                         let line = line.or(last.filter(|l| {
                             let held = book.lines[*l].amount.and_then(|h| h.to(unit));
                             sums && again && n <= last_clause + 1 && held.is_some_and(|h| h.high() <= a.amount.low())
@@ -876,7 +854,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             && let Some(held) = book.lines[line].amount
                         {
                             // "One more stick if you like it strong."
-                            if !total && tokens.get(f.to).is_some_and(|t| t.is_any("if unless or for")) {
+                            if !total && Tokens(tokens).nth_any(f.to, "if unless or for") {
                                 continue;
                             }
                             let new = if pieces { a.amount.in_unit(held.unit()) } else { a.amount };
@@ -904,7 +882,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "I bought three pounds, but I'm using two."
                     let ends_here = tokens.get(f.to).is_none_or(|t| !t.is_spoken());
                     // "These are little eggs, so I'm using four", "this time we're doing a cup and a half".
-                    let here = tokens.get(f.to).is_some_and(|t| t.is_any("here today"))
+                    let here = Tokens(tokens).nth_any(f.to, "here today")
                         && back(1).is_some_and(|t| t.is("got"))
                         && back(2).is_some_and(|t| t.is_any("i've we've have"));
                     let own_now = (ends_here || here)
@@ -940,7 +918,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "These are the ten-ounce cans, and you need three of those."
                     let of_those = matches!(f.item, Item::Count(_))
                         && tokens.get(f.to).is_some_and(|t| t.is("of"))
-                        && tokens.get(f.to + 1).is_some_and(|t| t.is_any("those them these"));
+                        && Tokens(tokens).nth_any(f.to + 1, "those them these");
                     // "Ten ounces, so that's one bag" takes nothing back.
                     let told_again = match &f.item {
                         Item::Loose(a) => last.and_then(|l| book.lines[l].amount).is_some_and(|held| {
@@ -952,7 +930,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     };
                     correcting |= twice_said && n <= last_clause + 2;
                     // "Two tablespoons of curry powder, I do two dessertspoons of it": her own figure.
-                    let of = usize::from(later.at("of") && later.get(1).is_some_and(|t| t.is_any("it that"))) * 2;
+                    let of = usize::from(later.at("of") && later.nth_any(1, "it that")) * 2;
                     let own = matches!(f.item, Item::Loose(_))
                         && back(1).is_some_and(|t| t.is_any("do use put take"))
                         && back(2).is_some_and(|t| t.is_any("i we"))
@@ -967,7 +945,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         && book.waiting.is_some_and(|w| {
                             n <= w.1
                                 + if settles
-                                    || row.0.iter().take(4).any(|t| t.is_any("takes need use"))
+                                    || row.first_any(4, "takes need use")
                                     || row.at_any("i we") && row.skip(1).at_any("put do add")
                                 {
                                     6
@@ -979,7 +957,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "And ham, I had a pound of it left."
                     let of_it = matches!(f.item, Item::Loose(_))
                         && tokens.get(f.to).is_some_and(|t| t.is("of"))
-                        && tokens.get(f.to + 1).is_some_and(|t| t.is_any("it them those"))
+                        && Tokens(tokens).nth_any(f.to + 1, "it them those")
                         && passed.as_ref().is_some_and(|p| n <= p.1 + 1);
                     // "Four teaspoons for the whole batch, and I have two here."
                     let answers = n <= called_at + 2 && called.is_some();
@@ -1129,7 +1107,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 || leads
                                 || p.1 == n
                                 || Tokens(tokens.row(f.to, (f.to + 2).min(tokens.len()))).at("of")
-                                    && tokens.get(f.to + 1).is_some_and(|t| t.is_any("that it them those")))
+                                    && Tokens(tokens).nth_any(f.to + 1, "that it them those"))
                             && (said.amount.unit().is_some()
                                 // "Oranges. I'm only using two."
                                 // "Then tomatoes. I use four, ripe."
@@ -1141,8 +1119,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                                 // "When that's done, potatoes. Four, peeled, cut in half."
                                 || bare_clause && c.piece.opens && f.from == c.piece.from && p.1 + 1 == n && is_counted(&p.0))
                     });
-                    let own_figure =
-                        told_by == 0 || row.0.iter().take(3).any(|t| t.is_any("i we i'm i've we're im mine"));
+                    let own_figure = told_by == 0 || row.first_any(3, "i we i'm i've we're im mine");
                     // "She's got milk warming. Four cups", "some people put marshmallows, and if you want to it's a cup": of the
                     // food of the story, and in no case of what was measured before it.
                     let told = told_by > 0 && n == told_by + 1 && called.is_some();
@@ -1241,7 +1218,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "A teaspoon a jar, that's seven teaspoons", "every jar gets a clove, so seven of those": all of it.
                     if let Some((line, at)) = per_jar
                         && n <= at + 2
-                        && tokens.row(c.piece.from, f.from).iter().any(|t| t.is_any("that's so makes all"))
+                        && Tokens(tokens.row(c.piece.from, f.from)).has_any("that's so makes all")
                         && let Some(held) = book.lines[line].amount
                         && (count
                             || said
@@ -1270,10 +1247,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     let Some(line) = boxed.or(retaken).or(waiting).or(latest) else { continue };
                     let alone = !foods_here && (bare_clause || waiting.is_some() && leads);
-                    let only = tokens
-                        .row(f.from.saturating_sub(4).max(c.piece.from), f.from)
-                        .iter()
-                        .any(|t| t.is_any("only just using"))
+                    let only = Tokens(tokens.row(f.from.saturating_sub(4).max(c.piece.from), f.from))
+                        .has_any("only just using")
                         && !foods_here;
                     // "I'm only going to do half of that", "half the bag": how much of the container goes in.
                     let back = Tokens(tokens.row(f.to, c.piece.to.min(f.to + 3)));
@@ -1281,16 +1256,13 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     // "Hold on to the half" points back.
                     let held_back = f.from > c.piece.from && tokens.item(f.from - 1).is("the");
                     // "Three quarters of the tin now": the rest comes later.
-                    let now = tokens.get(f.to).is_some_and(|t| t.is_any("now first"));
+                    let now = Tokens(tokens).nth_any(f.to, "now first");
                     let points = !held_back
                         && !now
                         && (count && ends
-                            || count
-                                && back.at("of")
-                                && back.get(1).is_some_and(|t| t.is_any("it that this them those the"))
+                            || count && back.at("of") && back.nth_any(1, "it that this them those the")
                             || said.of_the && said.amount.unit().is_some_and(Unit::is_container));
-                    let used = (c.piece.from..f.from).any(|k| tokens.item(k).is("used"))
-                        && back.get(1).is_some_and(|t| t.is_any("it that"));
+                    let used = (c.piece.from..f.from).any(|k| tokens.item(k).is("used")) && back.nth_any(1, "it that");
                     let uses = used
                         || (c.piece.from..f.from)
                             .any(|k| tokens.item(k).is_any("only just using use takes need about"))
@@ -1350,7 +1322,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     let own_count = uses_so_many
                         && !foods_here
-                        && row.0.iter().take(3).any(|t| t.is_any("i we you"))
+                        && row.first_any(3, "i we you")
                         && book.lines[line].amount.is_none();
                     let how = Bare { correcting: taken_back_here, alone: alone || own_count, only, up_to };
                     if let Some(e) = book.loose(line, said, span, how) {
@@ -1392,7 +1364,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
         if measured_line.is_some()
             && last_measured == n
             && tokens.row(end, c.piece.to).iter().filter(|t| t.is_spoken()).count() == 1
-            && tokens.row(end, c.piece.to).iter().any(|t| t.is_any("no wait nope naw"))
+            && Tokens(tokens.row(end, c.piece.to)).has_any("no wait nope naw")
         {
             taken_back = Some(n);
         }
@@ -1506,9 +1478,7 @@ fn beside(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
         let eats = |t: &Token| t.is_any("eat eats eating serve serves have had take");
         row.at("with")
             && (back.iter().any(eats) && back.iter().any(it)
-                || row.get(1).is_some_and(it)
-                    && row.get(2).is_some_and(|t| t.is_any("we i you they"))
-                    && row.get(3).is_some_and(eats))
+                || row.get(1).is_some_and(it) && row.nth_any(2, "we i you they") && row.get(3).is_some_and(eats))
     })
 }
 
@@ -1537,7 +1507,7 @@ fn as_much(tokens: &[Token], c: &Sorted, f: &Found, said: &SaidFood, last: Optio
     let at = row.iter().rposition(|t| !t.is_in("as much"))?;
     let row = Tokens(&row[at + 1..]);
     let row = row.skip(usize::from(row.at("the")));
-    let that = row.get(1).is_some_and(|t| t.is_any("that as"));
+    let that = row.nth_any(1, "that as");
     let ends = row.0.last().is_some_and(|t| t.is_any("of much"));
     match () {
         () if !ends => None,
@@ -1554,28 +1524,28 @@ fn of_each_one(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
     let after = after.skip(usize::from(after.first().is_some_and(|t| !t.is_spoken())));
     let one = |i: Tokens<'_>| i.at_any("jar pan batch tray loaf pie pizza bowl one");
     let per = after.at_any("a per each every") && one(after.skip(1))
-        || after.at_any("in on") && after.get(1).is_some_and(|t| t.is_any("each every"));
+        || after.at_any("in on") && after.nth_any(1, "each every");
     let led = (c.piece.from..f.from)
         .any(|k| tokens.item(k).is_any("each every") && one(Tokens(tokens.row(k + 1, tokens.len()))));
     per || led
 }
 
 fn at_a_time(i: Tokens<'_>) -> bool {
-    i.at("at") && i.get(1).is_some_and(|t| t.is_any("a one")) && i.get(2).is_some_and(|t| t.is_any("time go"))
+    i.at("at") && i.nth_any(1, "a one") && i.nth_any(2, "time go")
 }
 
 /// "I don't have buttermilk today", "I'm out of molasses", "but I don't keep cream in the house".
 fn lacks(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
     let row = tokens.row(c.piece.from.max(f.from.saturating_sub(6)), f.from);
     let row = Tokens(row);
-    let supposed = tokens.row(c.piece.from, f.from).iter().any(|t| t.is_any("if when unless"));
+    let supposed = Tokens(tokens.row(c.piece.from, f.from)).has_any("if when unless");
     let last = |n: usize| row.len().checked_sub(n).and_then(|k| row.get(k));
     let skip = usize::from(last(1).is_some_and(|t| t.is_any("any the no enough")));
     let has = last(skip + 1).is_some_and(|t| t.is_any("have keep got"))
         && (skip == 1 && last(1).is_some_and(|t| t.is("no"))
             || last(skip + 2).is_some_and(|t| t.is_any("don't didn't haven't ain't never not doesn't")));
     let out = last(skip + 1).is_some_and(|t| t.is("of")) && last(skip + 2).is_some_and(|t| t.is("out"));
-    (has || out) && !supposed && row.0.iter().any(|t| t.is_any("i i'm i've we we're i'd"))
+    (has || out) && !supposed && row.has_any("i i'm i've we we're i'd")
 }
 
 /// "Roll them in some breadcrumbs", "dust it with a little flour".
@@ -1684,7 +1654,7 @@ fn one_of_them(tokens: &[Token], f: &Found, name: &str) -> bool {
 fn is_negative(tokens: &[Token], c: &Sorted, food: usize, measured: bool) -> bool {
     // "Instead of the cream": what she goes without.
     let two = Tokens(tokens.row(food.saturating_sub(2).max(c.piece.from), food));
-    if two.at_any("instead place rather") && two.get(1).is_some_and(|t| t.is_any("of than")) {
+    if two.at_any("instead place rather") && two.nth_any(1, "of than") {
         return true;
     }
     let from = (c.core..food).rev().find(|n| !tokens.item(*n).is_spoken()).map_or(c.core, |n| n + 1);

@@ -37,7 +37,7 @@ pub fn makes(
         for f in found.row(c.found.0, c.found.1) {
             let Item::Yield(y) = &f.item else { continue };
             // "She says it feeds fifteen."
-            let told = || y.of == "servings" && tokens.row(from, f.from).iter().any(|t| t.is_any("says said"));
+            let told = || y.of == "servings" && Tokens(tokens.row(from, f.from)).has_any("says said");
             let last = y.of.rsplit(' ').next().map(fold).unwrap_or_default();
             let rank = match &*last {
                 _ if c.cues.called => continue,
@@ -70,11 +70,7 @@ pub fn makes(
             let led = before.is_none_or(|t| !t.is_spoken() || t.is_in("leads to things"));
             // "The four dips", where there are four dishes.
             let dishes = Ratio::whole(plan.dishes.len() as i64);
-            if !led
-                || n.low == dishes
-                || n.low < Ratio::whole(2)
-                || rest.get(last + 1).is_some_and(|t| t.is_any("at of apiece each per"))
-            {
+            if !led || n.low == dishes || n.low < Ratio::whole(2) || rest.nth_any(last + 1, "at of apiece each per") {
                 continue;
             }
             let of: Vec<&str> = things[..=last].iter().map(|t| &*t.text).collect();

@@ -110,7 +110,7 @@ pub fn method(cx: &Context<'_>, card: usize, ovens: &[Said<Heat>]) -> Method {
             continue;
         }
         let group = cx.plan.group[n].clone();
-        if row.0.iter().any(|t| t.is_any("oven bake bakes baking broiler")) {
+        if row.has_any("oven bake bakes baking broiler") {
             in_oven = true;
         }
         match c.main {
@@ -570,7 +570,7 @@ fn presents(cx: &Context<'_>, c: &Sorted) -> bool {
             // "Take out the pepper" takes it away; "get out two sticks of butter" shows it.
             let first = if v.base.starts_with("take ") { v.base } else { v.base.split(' ').next().unwrap_or("") };
             lexicon().has("shows", first)
-                && !core.0.iter().any(|t| t.is_any("oven fridge freezer off heat back until"))
+                && !core.has_any("oven fridge freezer off heat back until")
                 && goes_at(cx.tokens, c.core, c.piece.to).is_none()
         }
         None => false,

@@ -83,7 +83,7 @@ pub fn notes(
             && row.len() <= 8
             && (1..row.len()).all(|k| {
                 // "A lot of grease" gives no order.
-                row.get(k - 1).is_some_and(|t| t.is_any("of the a some any no"))
+                row.nth_any(k - 1, "of the a some any no")
                     || lexicon().verbs.exact(row.skip(k)).is_none_or(|v| v.1.class == VerbClass::Everyday)
             });
         // "What do you think the corner pieces are for?"

@@ -79,7 +79,7 @@ pub fn settings(
             match &f.item {
                 Item::Heat(h) if !recap => {
                     let clause_oven = is_oven_setting(tokens, c.piece.from, c.piece.to, h);
-                    let sentence_food = tokens.row(from, to).iter().any(|t| t.is_any("thermometer internal"));
+                    let sentence_food = Tokens(tokens.row(from, to)).has_any("thermometer internal");
                     let taken_back = follows_lie(tokens, f.from) && !out.ovens.is_empty() && h.degrees >= 200;
                     if (clause_oven || taken_back || is_oven_setting(tokens, from, to, h) && !sentence_food)
                         && let Some(heat) = h.oven(metric)
@@ -141,7 +141,7 @@ pub fn settings(
                 // "Eight to ten hours on low, or you can do five to six on high."
                 Item::Count(figure)
                     if tokens.get(f.to).is_some_and(|t| t.is("on"))
-                        && tokens.get(f.to + 1).is_some_and(|t| t.is_any("high low"))
+                        && Tokens(tokens).nth_any(f.to + 1, "high low")
                         && out.times.last().is_some_and(|o| {
                             o.what.unit() == TimeUnit::Hour && f.from.saturating_sub(end_of(tokens, o.span)) <= 16
                         }) =>
@@ -155,7 +155,7 @@ pub fn settings(
                     if f.from >= 2
                         && tokens.item(f.from - 1).is("like")
                         && tokens.item(f.from - 2).is("more")
-                        && !tokens.get(f.to).is_some_and(|t| t.is_any("of cups cup")) =>
+                        && !Tokens(tokens).nth_any(f.to, "of cups cup") =>
                 {
                     if let Some(last) =
                         out.times.last_mut().filter(|o| f.from - end_of(tokens, o.span).min(f.from) <= 24)

@@ -269,7 +269,7 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
     let verb_here = is_order(rest, before);
     // "Then salt it, a tablespoon", "I salt the water with a tablespoon": the order names its food.
     if verb_here && let Some((1, f)) = lexicon().foods.folded(rest) {
-        let it = rest.get(1).is_some_and(|t| t.is_any("it them that those"));
+        let it = rest.nth_any(1, "it them that those");
         // "Flour it good, three tablespoons."
         let how = usize::from(it && rest.get(2).is_some_and(|t| t.is_in("how it is done")));
         let object = if it { Some(2 + how) } else { (2..6).find(|n| rest.get(*n).is_some_and(|t| t.is("with"))) };
@@ -278,7 +278,7 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
         let with = usize::from(rest_after.get(comma).is_some_and(|t| t.is("with")));
         if let Ok((end, a)) = amount(rest_after.skip(comma + with))
             && !end.at("of")
-            && (it || rest.get(1).is_some_and(|t| t.is_any("the your my")) && a.amount.unit().is_some())
+            && (it || rest.nth_any(1, "the your my") && a.amount.unit().is_some())
         {
             let name = rest.first().map(|t| t.text.to_string()).unwrap_or_default();
             let said = SaidFood { food: Some(f), amount: Some(a), ..SaidFood::named(name) };
@@ -306,7 +306,7 @@ fn one(rest: Tokens<'_>, before: Option<&Token>, at: usize, said: &[Token], afte
     }
     // "A teaspoon of salt now and one at the end."
     let in_turn = before.is_some_and(|b| b.is("and"))
-        && rest.get(1).is_some_and(|t| t.is_any("at later"))
+        && rest.nth_any(1, "at later")
         && said.len() > 1
         && said[said.len() - 2].is_any("now first here");
     let pronoun = !in_turn && rest.at_any("a an") && !rest.get(1).is_some_and(|t| t.is("hundred"))
@@ -334,7 +334,7 @@ fn is_order(rest: Tokens<'_>, before: Option<&Token>) -> bool {
     }
     // "Sprinkle the flour on": a thing.
     let thing = before.is_some_and(|t| t.is_any("the your my some that"));
-    let acts = !thing && rest.get(n).is_some_and(|t| t.is_any("it them over on"));
+    let acts = !thing && rest.nth_any(n, "it them over on");
     if acts {
         return true;
     }
@@ -523,7 +523,7 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
             food.name = format!("{} {}", tokens.item(k + 1).text, food.name.strip_suffix('s').unwrap_or(&food.name));
             food.amount = Amount::range(count.low, count.high, None).map(SaidAmount::plain);
             // "One red one green": the second one counts.
-            let one = tokens.get(k + 2).is_some_and(|t| t.is_any("one ones"));
+            let one = Tokens(tokens).nth_any(k + 2, "one ones");
             let ones = usize::from(one && !tokens.get(k + 3).is_some_and(|t| t.is_any(COLOURS)));
             found[n].item = Item::Food(food);
             found[n].to = k + 2 + ones;
@@ -556,7 +556,7 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
                     prep: Vec::new(),
                     ..(**first).clone()
                 };
-                let ones = usize::from(tokens.get(k + 1 + len).is_some_and(|t| t.is_any("one ones")));
+                let ones = usize::from(Tokens(tokens).nth_any(k + 1 + len, "one ones"));
                 found.insert(n + 1, Found { item: Item::Food(Box::new(said)), from: k, to: k + 1 + len + ones });
             }
         }
@@ -700,7 +700,7 @@ fn attach(tokens: &[Token], found: &mut Vec<Found>) {
             let mut end = to;
             // "two sticks of it, soft": the reference is part of it.
             let tail = Tokens(tokens.row(end, (end + 3).min(tokens.len())));
-            if tail.at("of") && tail.get(1).is_some_and(|t| t.is_any("it them em 'em that those")) {
+            if tail.at("of") && tail.nth_any(1, "it them em 'em that those") {
                 end += 2;
                 said.of_the = false;
             }
@@ -833,7 +833,7 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
     };
     if count {
         // A bare number ends there: "egg whites, six, at room temperature". Anything else may count what follows.
-        let own = next.at("of") && !next.get(1).is_some_and(|t| t.is_any("it them that those these"));
+        let own = next.at("of") && !next.nth_any(1, "it them that those these");
         // "The sausages you need eight the fresh pork ones."
         let ones = next.at("the")
             && (2..6).any(|k| next.get(k).is_some_and(|t| t.is("ones")) && next.0[..k].iter().all(Token::is_spoken));
@@ -846,6 +846,6 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
             && !next.at("by");
     }
     // "of it", a stop, or a joint must follow; a food would take the amount for itself.
-    let own = next.at("of") && !next.get(1).is_some_and(|t| t.is_any("it them that those each these"));
+    let own = next.at("of") && !next.nth_any(1, "it them that those each these");
     tied && !own
 }

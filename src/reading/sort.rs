@@ -87,7 +87,7 @@ pub fn cues(tokens: &[Token], from: usize, to: usize) -> Cues {
 /// "Sliced as thick as a half dollar", "patties the size of a silver dollar": a size, no price.
 fn coin(before: Tokens<'_>, word: &Token) -> bool {
     let near = before.skip(before.len().saturating_sub(4));
-    let piece = |k: usize| near.get(k).is_some_and(|t| t.is_any("as of like")) && near.skip(k + 1).at_any("a an");
+    let piece = |k: usize| near.nth_any(k, "as of like") && near.skip(k + 1).at_any("a an");
     word.is_any("dollar dollars") && ((0..near.len()).any(piece) || near.0.last().is_some_and(|t| t.is("silver")))
 }
 
@@ -101,7 +101,7 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
             let year = v.is_whole()
                 && (Ratio::whole(1900)..=Ratio::whole(2035)).contains(&v)
                 && t.span.end - t.span.start == 4;
-            let unit = row.get(n + 1).is_some_and(|t| t.is_any("grams g ml mils mil gram"));
+            let unit = row.nth_any(n + 1, "grams g ml mils mil gram");
             if year && !unit {
                 return true;
             }
@@ -124,7 +124,7 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
     let then = (0..row.len()).any(|n| {
         row.get(n).is_some_and(|t| t.is("last"))
             && row.get(n + 1).is_some_and(|t| t.is_in("time gone by"))
-            && !row.0.iter().any(|t| t.is_any("now today same"))
+            && !row.has_any("now today same")
     });
     if (theirs || then) && row.0.iter().any(does) {
         return true;
@@ -139,10 +139,7 @@ fn story(tokens: &[Token], from: usize, to: usize) -> bool {
         i = i.skip(1);
     }
     // "And he goes in the big pot with three quarts of water": the bird.
-    if i.at_any("he she")
-        && i.get(1).is_some_and(|t| t.is_any("goes go"))
-        && i.get(2).is_some_and(|t| t.is_in("put where"))
-    {
+    if i.at_any("he she") && i.nth_any(1, "goes go") && i.get(2).is_some_and(|t| t.is_in("put where")) {
         return false;
     }
     if i.at_any("he she he's she's he'd she'd he'll she'll") {
@@ -199,7 +196,7 @@ pub fn source_says(i: Tokens<'_>) -> bool {
     (0..i.len()).any(|n| {
         let Some(t) = i.get(n) else { return false };
         let source = t.text.strip_suffix("'s").unwrap_or(&t.text);
-        let hers = n > 0 && i.get(n - 1).is_some_and(|t| t.is_any("this my"));
+        let hers = n > 0 && i.nth_any(n - 1, "this my");
         // "The book's got one."
         if lexicon().has("book", source) && source.len() < t.text.len() && i.skip(n + 1).at("got") {
             return true;
@@ -279,7 +276,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
         || passive_action(tokens, at, piece.to)
         || (lead == Lead::Doing || is_order || rest.at_any("take put turn get bring pull cut"))
             && rest.is_in("moves things")
-            && rest.0.iter().take(6).any(|t| t.is_any("out off up down in on back over aside away"))
+            && rest.first_any(6, "out off up down in on back over aside away")
         || later_verb(tokens, at, piece.to)
             .is_some_and(|(_, v)| core_verb(tokens, v, piece.to).is_some_and(|v| v.1.class != VerbClass::Everyday));
     // "It's good for a week in there", "they'll last two days".
@@ -304,8 +301,7 @@ pub fn sort(tokens: &[Token], piece: Piece, found: &[Found], range: (usize, usiz
             && verb.is_some_and(|v| {
                 matches!(v.1.class, VerbClass::Cut | VerbClass::Move | VerbClass::Prep | VerbClass::Mix)
             }))
-        && !(rest.at_any("make roll shape form")
-            && rest.0.iter().take(4).any(|t| t.is_any("balls patties rounds logs circles cakes")))
+        && !(rest.at_any("make roll shape form") && rest.first_any(4, "balls patties rounds logs circles cakes"))
     {
         (Use::Closing, "how much it makes")
     } else if cues.batch && measured == 0 {
@@ -395,7 +391,7 @@ pub fn lines_pan(tokens: &[Token], from: usize, to: usize) -> Option<((usize, us
         }
     }
     let (pan, lining) = (pan?, lining?);
-    let real = tokens.row(lining.0, lining.1).iter().any(|t| t.is_any("foil parchment liners papers paper"));
+    let real = Tokens(tokens.row(lining.0, lining.1)).has_any("foil parchment liners papers paper");
     real.then_some((pan, lining))
 }
 
@@ -409,7 +405,7 @@ fn needs_doing(i: Tokens<'_>) -> bool {
     i.at_any("it they these those that this the everything")
         && !has_was(i)
         && (1..4).any(|k| {
-            i.get(k).is_some_and(|t| t.is_any("need needs has have wants want got"))
+            i.nth_any(k, "need needs has have wants want got")
                 && i.get(k + 1).is_some_and(|t| t.is("to"))
                 && lexicon().verbs.exact(i.skip(k + 2)).is_some_and(|v| v.1.class != VerbClass::Everyday)
         })
@@ -422,7 +418,7 @@ fn takes_time(i: Tokens<'_>, spoken: usize) -> bool {
         && i.at_any("it they these those that this everything the")
         && (1..4).any(|k| {
             lexicon().verbs.exact(i.skip(k)).is_some_and(|v| matches!(v.1.class, VerbClass::Heat | VerbClass::Wait))
-                || i.get(k).is_some_and(|t| t.is_any("takes take want wants need needs gets"))
+                || i.nth_any(k, "takes take want wants need needs gets")
         })
 }
 
@@ -430,10 +426,8 @@ fn takes_time(i: Tokens<'_>, spoken: usize) -> bool {
 /// "If you have purslane put a handful", "if you find plums": an ingredient for those who have it.
 fn at_hand(tokens: &[Token], at: usize, to: usize, mine: &[Found]) -> bool {
     let row = Tokens(tokens.row(at, to));
-    let can = usize::from(row.get(2).is_some_and(|t| t.is_any("can have've")));
-    let has = row.at("if")
-        && row.get(1).is_some_and(|t| t.is_any("you you've"))
-        && row.get(2 + can).is_some_and(|t| t.is_any("have find get got like want"));
+    let can = usize::from(row.nth_any(2, "can have've"));
+    let has = row.at("if") && row.nth_any(1, "you you've") && row.nth_any(2 + can, "have find get got like want");
     let food = |f: &Found| {
         f.from <= at + can + 4 && matches!(&f.item, Item::Food(x) if x.food.is_some() && x.amount.is_none())
     };
@@ -479,7 +473,7 @@ fn allows(tokens: &[Token], c: &Sorted) -> bool {
     let row = Tokens(tokens.row(c.piece.from, c.piece.to));
     let row = row.skip(usize::from(row.at_any("but and")));
     row.at("you")
-        && row.get(1).is_some_and(|t| t.is_any("could can may"))
+        && row.nth_any(1, "could can may")
         && row.get(2).is_none_or(|t| !t.is_spoken() || t.is_any("do too as"))
 }
 
@@ -498,7 +492,7 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
         // "I don't, but you could": what is hers to do may come after what she does not do herself.
         let refuses = c.found.0 == c.found.1
             && Tokens(tokens.row(c.piece.from, c.piece.to)).at_any("i")
-            && tokens.row(c.piece.from, c.piece.to).iter().any(|t| t.is_any("don't do never"));
+            && Tokens(tokens.row(c.piece.from, c.piece.to)).has_any("don't do never");
         let later = more.first().filter(|_| refuses);
         let free = c.cues.optional || later.is_some_and(|d| d.cues.optional || allows(tokens, d));
         offers(tokens, before, free || allows(tokens, c), found);
@@ -606,7 +600,7 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
         // "Keep the flame low, otherwise it burns": the reason belongs to the step.
         let turns = row.at_any("or otherwise because so else");
         let outcome = row.0.iter().take(6).any(|t| t.is_in("may happen"));
-        let person = measures(c) > 0 || row.0.iter().any(|t| t.is_any("i i'm i'll my me we"));
+        let person = measures(c) > 0 || row.has_any("i i'm i'll my me we");
         // "Or it goes to paste" is no order for where it goes.
         let told = c.main == Use::Action
             && !(row.at_any("or otherwise else") && goes_at(tokens, c.core, c.piece.to).is_some());
@@ -638,7 +632,7 @@ pub fn goes_at(tokens: &[Token], at: usize, to: usize) -> Option<usize> {
         if n > at && t.is_any("goes go gets get comes come went") {
             let before = tokens.item(n - 1);
             if before.is_any("to i you we 'll can don't doesn't")
-                || tokens.row(at, n).iter().any(|t| t.is_any("let lets letting"))
+                || Tokens(tokens.row(at, n)).has_any("let lets letting")
             {
                 return None;
             }
@@ -668,7 +662,7 @@ fn has_verb(i: Tokens<'_>) -> bool {
 }
 
 fn has_was(i: Tokens<'_>) -> bool {
-    i.0.iter().any(|t| t.is_any("was were had would did said told"))
+    i.has_any("was were had would did said told")
 }
 
 /// "into the fridge", "lid on", "back in", "off the heat", "on the stove".
@@ -680,8 +674,8 @@ fn placed(i: Tokens<'_>) -> bool {
 /// "until it's golden", "you want it to look like gravel", "it should sizzle".
 fn doneness(i: Tokens<'_>) -> bool {
     let first = i.first();
-    let states = i.0.iter().take(9).any(|t| t.is_any("should ought"));
-    let ready = i.0.iter().take(6).any(|t| t.is_any("ready done"));
+    let states = i.first_any(9, "should ought");
+    let ready = i.first_any(6, "ready done");
     let want = i.at_any("you're looking") && i.0.iter().take(4).any(|t| t.is("looking"));
     let want_to = i.0.iter().take(3).any(|t| t.is("want")) && i.0.iter().any(|t| t.is("to"));
     first.is_some_and(|t| t.is_any("until till")) || states || ready && !has_was(i) || want || (want_to && !i.at("i"))

@@ -43,6 +43,24 @@ impl<'t> Tokens<'t> {
         self.first().is_some_and(|t| t.is(word))
     }
 
+    /// Whether the token `n` places on is one of these words, parted by spaces.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
+    pub fn nth_any(self, n: usize, words: &str) -> bool {
+        self.0.get(n).is_some_and(|t| t.is_any(words))
+    }
+
+    /// Whether any token is one of these words, parted by spaces.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
+    pub fn has_any(self, words: &str) -> bool {
+        self.0.iter().any(|t| t.is_any(words))
+    }
+
+    /// Whether any of the next `n` tokens is one of these words, parted by spaces.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
+    pub fn first_any(self, n: usize, words: &str) -> bool {
+        self.0.iter().take(n).any(|t| t.is_any(words))
+    }
+
     /// Whether the next token is one of these words, parted by spaces.
     #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub fn at_any(self, words: &str) -> bool {

@@ -34,21 +34,21 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
             named = true;
             k += 1;
         }
-        let verb = i.get(k).is_some_and(|t| t.is_any("is i'm we i we're i've it's that you are"));
+        let verb = i.nth_any(k, "is i'm we i we're i've it's that you are");
         let comma = i.get(k).is_none_or(|t| t.kind != Kind::Word);
         if named
             && (verb || comma || i.get(n).is_some_and(|t| t.is("next")) && i.get(n + 1).is_some_and(|t| t.is("up")))
         {
             // "the last thing you do", "the next thing is the broth": a step, not a dish.
             let step = i.get(n + 1).is_some_and(|t| t.is("thing"))
-                && (i.get(k).is_some_and(|t| t.is_any("you i that we i'm we're in"))
+                && (i.nth_any(k, "you i that we i'm we're in")
                     || i.get(n).is_some_and(|t| t.is("last")) && i.get(k).is_some_and(|t| t.is("is")));
             return (!step).then_some(k);
         }
         if i.get(n + 1).is_some_and(|t| t.is("is")) && !i.get(n).is_some_and(|t| t.is("other"))
             || i.get(n).is_some_and(|t| t.is("next"))
-                && i.get(n + 1).is_some_and(|t| t.is_any("we i'm we're i"))
-                && i.get(n + 2).is_some_and(|t| t.is_any("have making doing make am"))
+                && i.nth_any(n + 1, "we i'm we're i")
+                && i.nth_any(n + 2, "have making doing make am")
         {
             // "the first is strawberry jam", "next we have a coleslaw": only with a dish's own name.
             let at = n + 2;
@@ -125,8 +125,7 @@ pub(super) fn opening(
             tokens.item(*n).is("thing")
                 && tokens.get(n + 1).is_some_and(|t| t.is_any("is is it's") || t.kind == Kind::Comma)
         })
-        && let Some((a, b)) =
-            name_run(tokens, at + 2 + usize::from(tokens.get(at + 2).is_some_and(|t| t.is_any("the my a"))), to)
+        && let Some((a, b)) = name_run(tokens, at + 2 + usize::from(Tokens(tokens).nth_any(at + 2, "the my a")), to)
     {
         let text = crate::token::said(tokens.row(a, b));
         if let Some(topic) = planned.iter().find(|p| same_dish(&p.0, &text)) {
@@ -168,8 +167,7 @@ pub(super) fn opening(
                     && crate::letters::holds(&t.0, " ")
                     && (from..t.1).all(|k| crate::grammar::amount::unit(Tokens(tokens.row(k, to))).is_none()))
         {
-            let shown = core.0.iter().take(6).any(|t| t.is_any("this these today today's tonight"))
-                && crate::letters::holds(&t.0, " ");
+            let shown = core.first_any(6, "this these today today's tonight") && crate::letters::holds(&t.0, " ");
             let strength =
                 if core.at_any("doing making do make") || is_planned(&t.0) || shown || have && breaks { 2 } else { 1 };
             return found(t, strength);
@@ -282,8 +280,7 @@ pub(super) fn opening(
     let comma = after.is_some_and(|a| matches!(a.kind, Kind::Comma | Kind::Pause));
     let next = after.is_some_and(|a| a.is_any("first next now last today"))
         || (after.is_some_and(|a| a.is("i'll")) && tokens.get(t.2 + 1).is_some_and(|a| a.is("do")))
-        || (after.is_some_and(|a| a.is_any("goes is are"))
-            && tokens.get(t.2 + 1).is_some_and(|a| a.is_any("first next last")));
+        || (after.is_some_and(|a| a.is_any("goes is are")) && Tokens(tokens).nth_any(t.2 + 1, "first next last"));
     let named_twice = after.is_some_and(|a| a.is_in("after a near name"));
     let alone = c.piece.breaks && (ends || next);
     let slight = weak(&t.0) && !is_planned(&t.0);

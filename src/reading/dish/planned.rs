@@ -59,7 +59,7 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
                 .take_while(|k| tokens.item(*k).kind == Kind::Word)
                 .find(|k| tokens.item(*k).is_any("the a some"));
             let at = article.map_or(n + 1, |k| k + 1);
-            let at = if tokens.get(at).is_some_and(|t| t.is_any("pan pot batch plate"))
+            let at = if Tokens(tokens).nth_any(at, "pan pot batch plate")
                 && tokens.get(at + 1).is_some_and(|t| t.is("of"))
             {
                 at + 2
@@ -122,8 +122,8 @@ pub(super) fn planned_dishes(tokens: &[Token], clauses: &[Sorted], found: &[Foun
                 let told = prev.is_some_and(|p| p.is("the")) || tokens.item(at).is("the");
                 let indefinite =
                     tokens.item(at).is("a") && c.piece.from + 12 > at || prev.is_some_and(|p| p.is("then"));
-                let telling = indefinite
-                    || told && tokens.row(c.piece.from, at).iter().any(|t| t.is_any("tell make making doing do"));
+                let telling =
+                    indefinite || told && Tokens(tokens.row(c.piece.from, at)).has_any("tell make making doing do");
                 let weak = is_weak(&title) && !telling || weak && !telling;
                 let nothing = title.split(' ').all(|w| lexicon().has("no title", w));
                 if !out.iter().any(|o| same_dish(&o.0, &title)) && !weak && !part && !owned && !nothing {

@@ -51,9 +51,7 @@ pub(super) fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String
         let Some(t) = rest.first() else { break };
         if let Some((len, ())) = lists.dishes.folded(rest) {
             // A form of a verb that happens to be a dish word ("fry the", "roast them") is none.
-            if lists.verbs.exact(rest).is_some()
-                && rest.get(len).is_some_and(|t| t.is_any("the it them those that a until in each every"))
-            {
+            if lists.verbs.exact(rest).is_some() && rest.nth_any(len, "the it them those that a until in each every") {
                 break;
             }
             n += len;

@@ -156,7 +156,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     }
     // "That's gonna go in at 350 for 25 minutes", "so that's in at 350 for an hour".
     if row.at_any("that's it's they're this that it")
-        && row.0.iter().take(7).any(|w| w.is_any("in oven"))
+        && row.first_any(7, "in oven")
         && let Some(heat) = mine.iter().find(|f| matches!(f.item, Item::Heat(_)))
         && let Some(time) = mine.iter().find(|f| f.from >= heat.to && matches!(f.item, Item::Time(_)))
         && !mine.iter().any(|f| matches!(f.item, Item::Food(_)))
@@ -169,7 +169,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
             return Some(Act::Order { pieces, mixes: None, object: None, timed: true });
         }
     }
-    if row.0.iter().take(8).any(|w| w.is_any("down up crank lower raise drop"))
+    if row.first_any(8, "down up crank lower raise drop")
         && let Some(act) = resets(cx, c, from, to)
     {
         return Some(act);
@@ -298,7 +298,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     // "It simmers for an hour", "these bake for 20 minutes, until a toothpick comes out clean".
     // "They need to cool completely before you frost them" has no time, but it is an order.
     let needs = (1..5).any(|k| {
-        row.get(k).is_some_and(|w| w.is_any("need needs has have"))
+        row.nth_any(k, "need needs has have")
             && row.get(k + 1).is_some_and(|w| w.is("to"))
             && !row.get(k + 2).is_some_and(|w| w.is("be"))
     });
@@ -374,8 +374,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     if row.at_any("if when once unless while after before") {
         return Some(Act::Condition(capitalised(pieces)));
     }
-    let states =
-        row.0.iter().take(9).any(|t| t.is_any("should ought ready done")) || super::super::sort::done_sign(row);
+    let states = row.first_any(9, "should ought ready done") || super::super::sort::done_sign(row);
     if states {
         // "Should be wet": it.
         let subject = if row.at_any("should ought") { vec![words("It ", None)] } else { Vec::new() };
@@ -403,7 +402,7 @@ pub(super) fn act(cx: &Context<'_>, c: &Sorted) -> Option<Act> {
     if mine.iter().any(|f| matches!(f.item, Item::Heat(_))) {
         return None;
     }
-    if row.0.iter().any(|t| t.is_any("heat flame fire")) && row.len() <= 6 {
+    if row.has_any("heat flame fire") && row.len() <= 6 {
         let text: Vec<&str> = row
             .0
             .iter()

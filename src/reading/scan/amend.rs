@@ -315,7 +315,7 @@ fn settled(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Amount> 
     if rest.at("or")
         && let Ok((after, n)) = number(rest.skip(1))
         && !counts(after)
-        && !rest.get(1).is_some_and(|t| t.is_any("a an"))
+        && !rest.nth_any(1, "a an")
         && n.low > said.amount.high()
     {
         return Amount::range(said.amount.low(), n.high, said.amount.unit());
@@ -336,7 +336,7 @@ fn settled(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Amount> 
 fn settled_later(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<Amount> {
     // "A tablespoon of cornstarch in a little water, I mean two teaspoons": with a measure, a few words may come between.
     let plain = i.0.iter().take(BETWEEN).take_while(|t| t.is_spoken() || t.kind == Kind::Comma).count();
-    let rest = (1..plain).map(|k| i.skip(k)).find(|r| r.at("i") && r.get(1).is_some_and(|t| t.is_any("mean meant")))?;
+    let rest = (1..plain).map(|k| i.skip(k)).find(|r| r.at("i") && r.nth_any(1, "mean meant"))?;
     let rest = marked(rest, said)?;
     let measured = amount(rest).is_ok_and(|(_, a)| {
         let kind = |a: Amount| a.unit().map(crate::measure::Unit::dimension);
@@ -380,7 +380,7 @@ fn reasoned(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount
         if let Ok((after, _)) = &measured
             && after.at("of")
             && !same(*after, food)
-            && !rest.get(k - 1).is_some_and(|t| t.is_any("with for"))
+            && !rest.nth_any(k - 1, "with for")
         {
             return None;
         }

@@ -214,9 +214,7 @@ fn tells_one_from_another(tokens: &[Token], f: &Found) -> bool {
     let bare = matches!(&f.item, Item::Food(x) if x.amount.is_none_or(|a| a.article && a.amount.unit().is_none()));
     let led = (1..=2).any(|k| f.from >= k && tokens.item(f.from - k).is_any("the a an that"))
         || tokens.item(f.from).is_any("the a an that");
-    bare && led
-        && tokens.get(f.to).is_some_and(|t| t.is_any("one ones kind"))
-        && !tokens.get(f.to + 1).is_some_and(|t| t.is("of"))
+    bare && led && Tokens(tokens).nth_any(f.to, "one ones kind") && !tokens.get(f.to + 1).is_some_and(|t| t.is("of"))
 }
 
 fn slight(f: &Found) -> bool {
@@ -268,7 +266,7 @@ pub(super) fn counted_parts(tokens: &[Token], found: &mut Vec<Found>) {
     let mut n = 0;
     while n + 1 < found.len() {
         let (from, to) = (found[n].from, found[n].to);
-        let size = usize::from(tokens.get(to).is_some_and(|t| t.is_any("big large small little good nice long fresh")));
+        let size = usize::from(Tokens(tokens).nth_any(to, "big large small little good nice long fresh"));
         let word = tokens.get(to + size).filter(|t| lexicon().has("counted", &t.fold));
         let of = tokens.get(to + size + 1).is_some_and(|t| t.is("of"));
         let amount = match &found[n].item {
@@ -349,7 +347,7 @@ pub fn weighed(tokens: &[Token], found: &mut [Found]) {
     for n in 0..found.len() {
         let row = tokens.row(found[n].from, found[n].to);
         let of = row.iter().take(3).position(|t| t.is("of"));
-        let of = of.is_some_and(|k| !row.get(k + 1).is_some_and(|t| t.is_any("the those these my your our them")));
+        let of = of.is_some_and(|k| !Tokens(row).nth_any(k + 1, "the those these my your our them"));
         let metric = || found[n.saturating_sub(NEAR)..found.len().min(n + NEAR)].iter().any(gram);
         if !of || !metric() {
             continue;

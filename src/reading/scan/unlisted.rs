@@ -62,7 +62,7 @@ pub(super) fn unlisted(tokens: &[Token], from: usize, found: &mut Vec<Found>) {
         if tokens.item(name).is_any("i we you") && tokens.item(name + 1).is_any("use have take") {
             name += 2;
         }
-        let known = listed && tokens.row(start, name).iter().any(|t| t.is_any("the my your our"));
+        let known = listed && Tokens(tokens.row(start, name)).has_any("the my your our");
         let end = (name..at)
             .find(|k| tokens.item(*k).kind != Kind::Word || lexicon().has("governs", &tokens.item(*k).text))
             .unwrap_or(at);
