@@ -83,11 +83,38 @@ impl Token {
     }
 }
 
+/// The words of a row.
+#[cfg_attr(target_arch = "wasm32", inline(never))]
+pub fn texts(row: &[Token]) -> Vec<&str> {
+    row.iter().map(|t| &*t.text).collect()
+}
+
+/// The words and numbers of a row.
+#[cfg_attr(target_arch = "wasm32", inline(never))]
+pub fn spoken(row: &[Token]) -> Vec<&Token> {
+    row.iter().filter(|t| t.is_spoken()).collect()
+}
+
+/// The words of a name, folded.
+#[cfg_attr(target_arch = "wasm32", inline(never))]
+pub fn keys(name: &str) -> Vec<String> {
+    parts(name).map(fold).collect()
+}
+
+/// The words of a name as tokens.
+#[cfg_attr(target_arch = "wasm32", inline(never))]
+pub fn words(name: &str) -> Vec<Token> {
+    parts(name).map(Token::word).collect()
+}
+
+fn parts(name: &str) -> impl Iterator<Item = &str> {
+    name.split([' ', '-']).filter(|w| !w.is_empty())
+}
+
 /// The words of a row, parted by spaces.
 #[cfg_attr(target_arch = "wasm32", inline(never))]
 pub fn said(row: &[Token]) -> String {
-    let words: Vec<&str> = row.iter().map(|t| &*t.text).collect();
-    crate::letters::join(&words, " ")
+    crate::letters::join(&texts(row), " ")
 }
 
 /// A letter without its accent.

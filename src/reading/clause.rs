@@ -317,11 +317,7 @@ fn ends_aside(tokens: &[Token], found: &[Found], start: usize, p: usize, conj: u
     let so_many = p > start + 2
         && tokens.item(p - 2).is_any("do use put take")
         && crate::grammar::number::number(Tokens(tokens.row(p - 1, p))).is_ok();
-    // "A teaspoon of honey or sugar if you have none of that and a teaspoon of soy sauce": the other was named before.
-    let named_before = prev.is_any("that it them any one none some")
-        && Tokens(tokens.row(start, p)).at("if")
-        && tokens.row(start.saturating_sub(6), start).iter().any(|t| t.is("or"));
-    let done = prev.is_any("works work do fine") || so_many || named_before;
+    let done = prev.is_any("works work do fine") || so_many;
     // "If you have no buttermilk use milk and two teaspoons of vinegar" measures what would do.
     let supposed = (start..p.min(start + 3)).find(|k| tokens.item(*k).is("if"));
     // "If he is coming and a quarter cup of broth": what he does measures nothing.

@@ -395,7 +395,7 @@ fn said_of(tokens: &[Token], c: &Sorted, plan: &Plan, current: Option<usize>) ->
     let recent = plan.dishes.len().saturating_sub(LOOK_BACK);
     plan.dishes.iter().enumerate().skip(recent).filter(|(k, d)| Some(*k) != current && !d.title.is_empty()).find_map(
         |(k, d)| {
-            let words: Vec<String> = d.title.split(' ').map(crate::token::fold).collect();
+            let words = crate::token::keys(&d.title);
             let tail = &words[words.len().saturating_sub(2)..];
             (from + 2..to).find(|n| {
                 tokens.item(*n - 1).is_any("the that those your my")

@@ -1450,7 +1450,7 @@ fn compared(tokens: &[Token], c: &Sorted, f: &Found) -> bool {
 /// "Buah keras, that's candlenut", "terasi, that is the shrimp paste", "kalo jeera we call it": another name of the food before.
 fn glosses(tokens: &[Token], f: &Found, before: Option<&Found>) -> bool {
     let Some(Found { item: Item::Food(x), to, .. }) = before else { return false };
-    let gap: Vec<&Token> = tokens.row(*to, f.from).iter().filter(|t| t.is_spoken()).collect();
+    let gap = crate::token::spoken(tokens.row(*to, f.from));
     let after = Tokens(tokens.row(f.to, tokens.len()));
     let named = after.at_any("we they you i")
         && after.skip(1).at_any("call say")
@@ -1578,12 +1578,11 @@ fn of_a_dish(tokens: &[Token], f: &Found) -> bool {
 
 /// "A big pot of taco soup", on the card of that name.
 fn titled(title: &str, said: &SaidFood) -> bool {
-    let words = |t: &str| t.split([' ', '-']).map(crate::token::fold).collect::<Vec<_>>();
-    let (title, name) = (words(title), words(&said.name));
+    let (title, name) = (crate::token::keys(title), crate::token::keys(&said.name));
     let pot = said.amount.is_none_or(|a| {
         a.amount.unit().is_none_or(|u| u == Unit::Container) && a.amount.high() <= Ratio::ONE && a.package.is_none()
     });
-    let dish: Vec<Token> = name.iter().map(|w| Token::word(w)).collect();
+    let dish = crate::token::words(&said.name);
     let named = (0..dish.len()).any(|n| lexicon().dishes.folded(Tokens(&dish[n..])).is_some());
     pot && named && name.len() > 1 && name.iter().all(|w| title.contains(w))
 }

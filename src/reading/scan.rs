@@ -535,7 +535,7 @@ fn the_other_one(tokens: &[Token], found: &mut Vec<Found>) {
         {
             let count = number(Tokens(tokens.row(k, tokens.len()))).map_or(crate::measure::Ratio::ONE, |f| f.1.low);
             if let Some(amount) = crate::measure::Amount::range(count, count, None) {
-                let kind: Vec<&str> = tokens.row(k + 1, k + 1 + len).iter().map(|t| &*t.text).collect();
+                let kind = crate::token::texts(tokens.row(k + 1, k + 1 + len));
                 let head = first.name.rsplit(' ').next().unwrap_or("");
                 // "One bell pepper, a green one" is one pepper.
                 let same = tokens.item(k).is_any("a an")
@@ -811,7 +811,7 @@ fn joins(gap: &[Token], tokens: &[Token], to: usize, count: bool) -> bool {
         }
         _ => gap,
     };
-    let spoken: Vec<&Token> = gap.iter().filter(|t| t.is_spoken()).collect();
+    let spoken = crate::token::spoken(gap);
     let only_and = spoken.len() == 1 && spoken[0].is("and");
     let led_by_and = spoken.first().is_some_and(|t| t.is("and")) && spoken.len() > 1;
     let tied = !only_and

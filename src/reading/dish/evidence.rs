@@ -357,7 +357,7 @@ impl<'a> View<'a> {
         put("left", left);
         put("left, planned", &pair(left, planned));
         // Whether the introduction or an earlier dish has named it.
-        let mine: Vec<String> = cand.title.split(' ').filter(|w| !w.is_empty()).map(fold).collect();
+        let mine = crate::token::keys(&cand.title);
         // Up to the first food that is measured; in talk without stops its clause may hold the introduction as well.
         let early = self.clauses.get(self.first_measure).map_or(0, |c| {
             let measured = |f: &&Found| matches!(&f.item, Item::Food(x) if x.amount.is_some());

@@ -11,7 +11,7 @@ use super::title::{is_weak, same_dish};
 use crate::item::Items;
 use crate::lexicon::lexicon;
 use crate::lexicon::makings::makings;
-use crate::token::{Token, Tokens, fold};
+use crate::token::{Tokens, fold};
 
 /// The clauses of a dish and what stands for its name so far.
 pub struct Stretch<'a> {
@@ -60,10 +60,9 @@ impl View<'_> {
         let intro = 0..self.first_measure.min(s.from);
         for n in intro.chain(s.from..s.to) {
             for candidate in self.candidates(n) {
-                let key = |t: &str| t.split([' ', '-']).map(fold).collect::<Vec<_>>();
+                let key = crate::token::keys;
                 // A plain food that is measured is an ingredient, unless the dish opened with it or plainly was said to be it.
-                let words: Vec<Token> =
-                    candidate.title.split([' ', '-']).filter(|w| !w.is_empty()).map(Token::word).collect();
+                let words = crate::token::words(&candidate.title);
                 let food = lexicon().foods.folded(Tokens(&words)).is_some_and(|f| f.0 == words.len());
                 let dish = lexicon().dishes.folded(Tokens(&words)).is_some();
                 if food
@@ -123,7 +122,7 @@ impl View<'_> {
         let lists = lexicon();
         let cand = &name.candidate;
         let yes = |b: bool| if b { "yes" } else { "no" };
-        let words: Vec<String> = cand.title.split([' ', '-']).filter(|w| !w.is_empty()).map(fold).collect();
+        let words = crate::token::keys(&cand.title);
         put("words", ["0", "1", "2", "3", "4", "5"][words.len().min(5)]);
         let row = &t[cand.from..cand.to];
         let last = Tokens(&row[row.len() - 1..]);

@@ -78,7 +78,7 @@ fn announcement(i: Tokens<'_>) -> Option<usize> {
 /// A sentence that only announces: "Number three." "Four!" "Okay, next one."
 pub(super) fn announces_only(tokens: &[Token], c: &Sorted) -> bool {
     let row = Tokens(tokens.row(c.piece.from, c.piece.to));
-    let spoken: Vec<&Token> = row.0.iter().filter(|t| t.is_spoken()).collect();
+    let spoken = crate::token::spoken(row.0);
     if spoken.len() == 1
         && c.piece.opens
         && tokens.get(c.piece.to).is_some_and(|t| t.kind == Kind::Stop && t.text.starts_with('!'))

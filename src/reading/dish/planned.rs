@@ -12,7 +12,7 @@ use crate::token::{Kind, Token, Tokens, fold};
 /// The first planned name that is surely a dish; else the first.
 pub(super) fn best_planned(planned: &[Named]) -> Option<&Named> {
     let dish = |title: &str| {
-        let tokens: Vec<Token> = title.split(' ').map(Token::word).collect();
+        let tokens = crate::token::words(title);
         (0..tokens.len()).any(|n| {
             lexicon().dishes.folded(Tokens(tokens.row(n, tokens.len()))).is_some_and(|d| n + d.0 == tokens.len())
         })

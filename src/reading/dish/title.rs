@@ -148,7 +148,7 @@ pub(super) fn title_at(tokens: &[Token], at: usize, to: usize) -> Option<(String
         n += 1;
     }
     let end = end?;
-    let mut words: Vec<&str> = tokens.row(from, end).iter().map(|t| &*t.text).collect();
+    let mut words = crate::token::texts(tokens.row(from, end));
     while words.len() > 1 && lexicon().has("idle title", words[0]) {
         words.remove(0);
         from += 1;
@@ -285,8 +285,8 @@ pub(super) fn name_run(tokens: &[Token], from: usize, to: usize) -> Option<(usiz
 
 /// Whether a title is only a food or a part of a dish: no dish opens with it unless it was announced.
 pub(super) fn is_weak(title: &str) -> bool {
-    let folded = crate::letters::join(&title.split(' ').map(fold).collect::<Vec<_>>(), " ");
-    let tokens: Vec<Token> = title.split(' ').map(Token::word).collect();
+    let folded = crate::letters::join(&crate::token::keys(title), " ");
+    let tokens = crate::token::words(title);
     let row = Tokens(&tokens);
     let lists = lexicon();
     let whole_food = lists.foods.folded(row).is_some_and(|f| f.0 == tokens.len());

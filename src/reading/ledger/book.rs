@@ -11,7 +11,7 @@ use crate::token::{Token, Tokens, fold};
 
 /// The words that tell a food: folded, without neutral ones.
 pub(super) fn key(name: &str) -> Vec<String> {
-    let all: Vec<String> = name.split([' ', '-']).filter(|w| !w.is_empty()).map(fold).collect();
+    let all = crate::token::keys(name);
     let told: Vec<String> = all.iter().filter(|w| !lexicon().has("neutral", w)).cloned().collect();
     if told.is_empty() { all } else { told }
 }
@@ -32,11 +32,9 @@ fn fits(mention: &[String], line: &[String]) -> u8 {
     if within(mention, line) || within(line, mention) {
         let (short, long) = if mention.len() < line.len() { (mention, line) } else { (line, mention) };
         // "butter" is no "peanut butter" and "sugar" no "brown sugar" where both are measured; as a mention they may be.
-        let extra: Vec<&str> = long.iter().filter(|w| !short.contains(w)).map(|w| w.as_str()).collect();
-        let tokens: Vec<Token> = extra.iter().map(|w| Token::word(w)).collect();
-        let described = tokens.iter().all(|t| {
-            let row = Tokens(std::slice::from_ref(t));
-            lexicon().describers.exact(row).is_some() || lexicon().prep.exact(row).is_some()
+        let described = long.iter().filter(|w| !short.contains(w)).all(|w| {
+            let word = [Token::word(w)];
+            lexicon().describers.exact(Tokens(&word)).is_some() || lexicon().prep.exact(Tokens(&word)).is_some()
         });
         return if described { 2 } else { 1 };
     }

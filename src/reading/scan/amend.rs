@@ -93,9 +93,7 @@ fn as_said(tokens: &[Token], found: &mut [Found], at: usize) {
         }
         let led = rest.skip(k);
         let n = led.0.iter().take_while(|t| t.is_in("settles")).count().max(usize::from(t.is_in("figure is")));
-        // "I said one? Three quarters."
-        let alone = k > 0 && rest.0[k - 1].kind == Kind::Stop && k == 1;
-        let Some((new, after)) = figure(led.skip(n), &said, &food).filter(|_| n > 0 || alone) else { continue };
+        let Some((new, after)) = figure(led.skip(n), &said, &food).filter(|_| n > 0) else { continue };
         if counts(after) && !same(after, &food) || new.same_size(&said.amount) {
             continue;
         }

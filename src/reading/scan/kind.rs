@@ -223,7 +223,7 @@ fn slight(f: &Found) -> bool {
 
 /// The food of a whole name, if the lists know it.
 pub(super) fn listed(name: &str) -> Option<Food> {
-    let words: Vec<Token> = name.split(' ').map(Token::word).collect();
+    let words = crate::token::words(name);
     lexicon().foods.folded(Tokens(&words)).filter(|f| f.0 == words.len()).map(|f| f.1)
 }
 
