@@ -863,21 +863,6 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             continue;
                         }
                     }
-                    // "I'm going three on the mixed spice."
-                    if let (Item::Count(x), Some(Found { item: Item::Food(of), .. })) = (&f.item, mine.get(k + 1))
-                        && back(1).is_some_and(|t| t.is_any("going doing it"))
-                        && later.at_any("on with for")
-                        && later.skip(1).at_any("the that")
-                        && of.amount.is_none()
-                        && let Some(line) = book.find(&key(&of.name), &group, 2)
-                        && let Some(held) = book.lines[line].amount
-                        && x.high <= held.high() * Ratio::whole(4)
-                        && let Some(new) = Amount::range(x.low, x.high, held.unit())
-                    {
-                        book.lines[line].amount = Some(new);
-                        book.lines[line].spans.insert(0, span);
-                        continue;
-                    }
                     let correcting_here = correcting;
                     // "I bought three pounds, but I'm using two."
                     let ends_here = tokens.get(f.to).is_none_or(|t| !t.is_spoken());

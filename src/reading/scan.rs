@@ -147,16 +147,6 @@ fn generic(tokens: &[Token], found: &mut Vec<Found>) {
             continue;
         };
         let named = kind.name.rsplit(' ').next().is_some_and(|w| lexicon().has("what it is", w));
-        // "Two cloves, the spice ones."
-        if named && kind.amount.is_some_and(|a| a.amount.unit() == Some(Unit::Clove)) {
-            let (from, end) = (*from, *end);
-            let counted = kind.amount.map(|a| SaidAmount { amount: a.amount.in_unit(None), ..a });
-            let listed = lexicon().foods.folded(Tokens(&[Token::word("cloves")])).map(|l| l.1);
-            let food = SaidFood { food: listed, amount: counted, ..SaidFood::named("cloves".into()) };
-            found[n] = Found { item: Item::Food(Box::new(food)), from, to: end };
-            n += 1;
-            continue;
-        }
         let the = tokens.row(*from, (*from + kind.name_at.0 + 1).min(*end)).iter().any(|t| t.is("the"));
         let beside = tokens.row(*to, (*from).max(*to)).iter().all(|t| t.kind == Kind::Comma);
         let other = kind.food.is_none_or(|k| k.name.split(' ').count() == 1);

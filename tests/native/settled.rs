@@ -400,10 +400,6 @@ fn a_list_goes_on_after_what_is_said_beside_it() {
 fn her_own_figure_after_the_usual_one() {
     check(&[
         ("Your eggs go in, three of them. Well, these are little, so I'm using four.", "4 eggs"),
-        (
-            "Mixed spice two teaspoons, we like it strong, so I'm going three on the mixed spice.",
-            "3 teaspoon mixed spice",
-        ),
         ("Salt, one teaspoon now and one teaspoon at the end.", "2 teaspoon salt"),
         ("A teaspoon of salt now and one at the end.", "2 teaspoon salt"),
         ("Flour, four cups, or it may take four and a half.", "4-4 1/2 cup flour"),

@@ -21,7 +21,8 @@ impl View<'_> {
         let near = self.measuring.row(k, self.measuring.len().min(k + NEXT));
         let had = all.foods(had.row(had.len().saturating_sub(HAND), had.len()).iter().copied(), HAND);
         let next = all.foods(near.iter().flat_map(|n| &self.foods[*n]), NEXT);
-        let new: Vec<usize> = next.iter().copied().filter(|f| !had.contains(f)).collect();
+        let mut new = next.clone();
+        new.retain(|f| !had.contains(f));
         let (before, after) = (all.held(&had), all.held(&next));
         let (both, apart) = (before.with(&after), before.most() + after.most());
         let (like_before, like_after) = (before.likely(), after.likely());

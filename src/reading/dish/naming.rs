@@ -140,14 +140,7 @@ impl View<'_> {
         put("kind, words", &pair(kind, ["0", "1", "2", "3", "4"][words.len().min(4)]));
         let opened = if s.opened.is_empty() {
             "none"
-        } else if words.iter().map(String::as_str).eq(s
-            .opened
-            .split([' ', '-'])
-            .map(fold)
-            .collect::<Vec<_>>()
-            .iter()
-            .map(String::as_str))
-        {
+        } else if words == crate::token::keys(s.opened) {
             "this"
         } else if same_dish(s.opened, &cand.title) {
             if words.len() > s.opened.split(' ').count() { "longer" } else { "shorter" }

@@ -200,7 +200,8 @@ fn listed(tokens: &[Token], from: usize, to: usize) -> Vec<Named> {
         .into_iter()
         .flatten()
         .map(|(a, b)| {
-            let words: Vec<&str> = tokens.row(a, b).iter().map(|t| &*t.text).filter(|w| *w != "thing").collect();
+            let mut words = crate::token::texts(tokens.row(a, b));
+            words.retain(|w| *w != "thing");
             (crate::letters::join(&words, " "), Some(tokens.item(a).span.to(tokens.item(b - 1).span)))
         })
         .filter(|n| !n.0.is_empty())

@@ -212,8 +212,8 @@ pub(super) fn free_title(tokens: &[Token], at: usize, to: usize) -> Option<(Stri
     if end == from {
         return None;
     }
-    let words: Vec<&str> =
-        tokens.row(from, end).iter().map(|t| &*t.text).filter(|w| !lexicon().has("idle title", w)).collect();
+    let mut words = crate::token::texts(tokens.row(from, end));
+    words.retain(|w| !lexicon().has("idle title", w));
     (!words.is_empty() && !words.iter().all(|w| ["first", "second", "thing", "one", "next", "i", "you"].contains(w)))
         .then(|| (said(&words), from, end))
 }

@@ -114,7 +114,8 @@ impl View<'_> {
             .collect();
         let tags = self.book.tags[line];
         let mine = makings().foods(self.book.keys[line].last().into_iter(), 1);
-        let rest: Vec<usize> = all.foods.iter().copied().filter(|f| !mine.contains(f)).collect();
+        let mut rest = all.foods.clone();
+        rest.retain(|f| !mine.contains(f));
         [
             other.map_or(0, |o| o.1),
             whole(other.map_or(FAR, |o| o.2.1.abs_diff(from))),

@@ -11,7 +11,7 @@ use crate::lexicon::Sets;
 use crate::lexicon::{VerbClass, lexicon};
 use crate::measure::Time;
 use crate::recipe::{Piece, PieceKind};
-use crate::token::{Kind, Token, Tokens};
+use crate::token::{Kind, Tokens};
 
 pub(super) enum Act {
     /// An order, with the place in the pieces after which "that" may be replaced by what waits.
@@ -666,7 +666,8 @@ fn named_later(pieces: &[Piece]) -> Option<usize> {
 /// The subject of "goes": a pronoun becomes an object.
 pub(super) fn subject(cx: &Context<'_>, c: &Sorted, from: usize, to: usize) -> Option<Vec<Piece>> {
     let row = Tokens(cx.tokens.row(from, to));
-    let spoken: Vec<&Token> = row.0.iter().filter(|t| t.is_spoken() && !t.is_any("all just then also")).collect();
+    let mut spoken = crate::token::spoken(row.0);
+    spoken.retain(|t| !t.is_any("all just then also"));
     if let [one] = spoken.as_slice() {
         if one.is_any("that it this which it'll that'll") {
             return Some(vec![words("it", Some(one.span))]);
