@@ -292,7 +292,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     let pours = at_a_time(Tokens(tokens.row(f.to, (f.to + 3).min(tokens.len()))))
                         && said
                             .amount
-                            .is_some_and(|a| a.amount.unit().is_none_or(|u| !u.is_loose() && u != Unit::Spoonful));
+                            .is_some_and(|a| a.amount.unit().is_none_or(|u| !u.is_loose() && u != Unit::Spoonful))
+                        || said.amount.is_some_and(|a| beyond_a_kitchen(a.amount));
                     // "A teaspoon of cumin and the same of paprika, half that of chili powder."
                     let likewise =
                         as_much(tokens, c, f, said, last_said.map(|s| s.0)).zip(last_said.filter(|s| n <= s.1 + 1));
@@ -751,7 +752,8 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                     }
                     // "My dad drank eleven cups a day."
                     let later = Tokens(tokens.row(f.to, (f.to + 3).min(tokens.len())));
-                    if later.at_any("a per every each") && later.nth_any(1, "day week month year night") {
+                    let a_day = later.at_any("a per every each") && later.nth_any(1, "day week month year night");
+                    if a_day || matches!(&f.item, Item::Loose(a) if beyond_a_kitchen(a.amount)) {
                         continue;
                     }
                     // "Two tablespoons now and two at the end": the second adds to the first.
@@ -1570,6 +1572,13 @@ fn titled(title: &str, said: &SaidFood) -> bool {
     let dish = crate::token::words(&said.name);
     let named = (0..dish.len()).any(|n| lexicon().dishes.folded(Tokens(&dish[n..])).is_some());
     pot && named && name.len() > 1 && name.iter().all(|w| title.contains(w))
+}
+
+/// "We butchered two hogs at three hundred pounds", "they cooked fifty kilos for the wedding": more than goes into a home cook's
+/// pots. No food of our drafts weighs nine kilograms or fills twelve litres.
+fn beyond_a_kitchen(amount: Amount) -> bool {
+    let over = |unit, most| amount.to(unit).is_some_and(|a| a.low() > Ratio::whole(most));
+    over(Unit::Kilogram, 12) || over(Unit::Liter, 20)
 }
 
 /// A food that is bought by the piece.

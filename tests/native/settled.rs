@@ -360,6 +360,8 @@ fn a_food_that_waits_for_its_figure() {
         ("Then turmeric, a teaspoon, the powder, and four lime leaves.", "1 teaspoon turmeric; 4 lime leaves"),
         // What is said of others, or of time, measures nothing.
         ("A pinch of salt. My dad drank eleven cups a day.", "1 pinch salt"),
+        ("A pound of pork. We butchered two hogs last fall at three hundred and ten pounds apiece.", "1 pound pork"),
+        ("A pound of groundnuts. At the wedding they cooked fifty kilos of groundnuts.", "1 pound groundnuts"),
         ("Bacon is six slices, chopped up.", "6 slice bacon"),
     ]);
 }
