@@ -114,7 +114,7 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
             out.append(&mut hits);
         }
     }
-    generic(tokens, &mut out);
+    kind::what_it_is(tokens, &mut out);
     squeezed(tokens, &mut out);
     the_other_one(tokens, &mut out);
     kind::counted_parts(tokens, &mut out);
@@ -133,33 +133,6 @@ pub fn scan(tokens: &[Token], from: usize, to: usize) -> Vec<Found> {
     spice_cloves(tokens, &mut out);
     out.retain(|f| !boiled_in(tokens, f));
     out
-}
-
-/// "Mekelesha, the finishing spice, half a teaspoon", "turmeric a teaspoon the powder": what it is, and no food of its own.
-fn generic(tokens: &[Token], found: &mut Vec<Found>) {
-    let mut n = 1;
-    while n < found.len() {
-        let (left, right) = found.split_at_mut(n);
-        let (Some(Found { item: Item::Food(food), to, .. }), Some(Found { item: Item::Food(kind), from, to: end })) =
-            (left.last_mut(), right.first())
-        else {
-            n += 1;
-            continue;
-        };
-        let named = kind.name.rsplit(' ').next().is_some_and(|w| lexicon().has("what it is", w));
-        let the = tokens.row(*from, (*from + kind.name_at.0 + 1).min(*end)).iter().any(|t| t.is("the"));
-        let beside = tokens.row(*to, (*from).max(*to)).iter().all(|t| t.kind == Kind::Comma);
-        let other = kind.food.is_none_or(|k| k.name.split(' ').count() == 1);
-        if named && the && other && beside && food.food.is_some() | food.amount.is_none() {
-            if food.amount.is_none() {
-                (food.amount, food.package) = (kind.amount, kind.package);
-                *to = *end;
-            }
-            found.remove(n);
-        } else {
-            n += 1;
-        }
-    }
 }
 
 /// "Twenty minutes, and then five to ten more", "another twenty till it's crusty": a number that goes on with the time before it.

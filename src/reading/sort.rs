@@ -578,13 +578,13 @@ pub fn follow_on(tokens: &[Token], clauses: &mut [Sorted], found: &[Found]) {
             continue;
         }
         // "Put a splash of water if it sticks": the condition comes after what it calls for.
-        let mut foods = found.row(before.found.0, before.found.1).iter().filter_map(|f| match &f.item {
+        // "A lemon on there, and dill, a handful, if it hasn't bolted" is no remedy.
+        let foods = found.row(before.found.0, before.found.1).iter().filter_map(|f| match &f.item {
             Item::Food(x) => Some(x.amount.and_then(|a| a.amount.unit())),
             _ => None,
         });
-        // "A lemon on there, and dill, a handful, if it hasn't bolted" is no remedy.
-        let splash = foods.any(|u| u.is_some_and(Unit::is_loose)) && foods.next().is_none()
-            || foods.any(|u| u.is_some_and(|u| u.is_loose() && u != Unit::Handful));
+        let alone = foods.clone().count() == 1;
+        let splash = foods.flatten().any(|u| u.is_loose() && (alone || u != Unit::Handful));
         if c.why == "what to do if it happens" && before.main == Use::Action && splash {
             before.main = Use::Remark;
             before.why = "what to do if it happens";

@@ -407,12 +407,11 @@ fn reasoned(i: Tokens<'_>, said: &SaidAmount, food: &SaidFood) -> Option<(Amount
             _ => None,
         };
         let Some((new, after)) = new else { continue };
-        // "No, garlic is less, two teaspoons of garlic."
         // "But hang on, one cup goes in here and the other half cup goes on top" takes nothing back.
         if after.at_any("goes go") {
             return None;
         }
-        // No part of it is more than all of it.
+        // "No, garlic is less, two teaspoons of garlic"; no part of it is more than all of it.
         let more = new.unit() == first.unit() && new.low() > first.high();
         let ends = after.first().is_none_or(|t| !t.is_spoken())
             || sure && after.at("of") && (more || !after.skip(1).at("the")) && same(after, food);

@@ -120,6 +120,41 @@ pub(super) fn told_after(tokens: &[Token], found: &mut Vec<Found>) {
     }
 }
 
+/// Two foods that follow each other: the first with the place of its end, the second with its places.
+fn beside(found: &mut [Found], n: usize) -> Option<(&mut SaidFood, &mut usize, &SaidFood, (usize, usize))> {
+    let (left, right) = found.split_at_mut(n);
+    match (left.last_mut()?, right.first()?) {
+        (Found { item: Item::Food(food), to, .. }, Found { item: Item::Food(kind), from, to: end }) => {
+            Some((food, to, kind, (*from, *end)))
+        }
+        _ => None,
+    }
+}
+
+/// "Mekelesha, the finishing spice, half a teaspoon", "turmeric a teaspoon the powder": what it is, and no food of its own.
+pub(super) fn what_it_is(tokens: &[Token], found: &mut Vec<Found>) {
+    let mut n = 1;
+    while n < found.len() {
+        let Some((food, to, kind, (from, end))) = beside(found, n) else {
+            n += 1;
+            continue;
+        };
+        let named = kind.name.rsplit(' ').next().is_some_and(|w| lexicon().has("what it is", w));
+        let the = tokens.row(from, (from + kind.name_at.0 + 1).min(end)).iter().any(|t| t.is("the"));
+        let joined = tokens.row(*to, from.max(*to)).iter().all(|t| t.kind == Kind::Comma);
+        let other = kind.food.is_none_or(|k| k.name.split(' ').count() == 1);
+        if named && the && other && joined && (food.food.is_some() || food.amount.is_none()) {
+            if food.amount.is_none() {
+                (food.amount, food.package) = (kind.amount, kind.package);
+                *to = end;
+            }
+            found.remove(n);
+        } else {
+            n += 1;
+        }
+    }
+}
+
 /// "Ginger, a two inch piece, sliced", "ginger a four inch piece".
 pub(super) fn long_after(tokens: &[Token], found: &mut Vec<Found>) {
     let mut n = 0;
@@ -146,22 +181,19 @@ pub(super) fn long_after(tokens: &[Token], found: &mut Vec<Found>) {
 pub(super) fn kind_of(tokens: &[Token], found: &mut Vec<Found>) {
     let mut n = 1;
     while n < found.len() {
-        let (left, right) = found.split_at_mut(n);
-        let (Some(Found { item: Item::Food(food), to, .. }), Some(Found { item: Item::Food(kind), from, to: end })) =
-            (left.last_mut(), right.first())
-        else {
+        let Some((food, to, kind, (from, end))) = beside(found, n) else {
             n += 1;
             continue;
         };
-        let near = *from == *to + 1 && tokens.item(*to).kind == Kind::Comma;
+        let near = from == *to + 1 && tokens.item(*to).kind == Kind::Comma;
         let words = kind.name.split(' ').count();
         let of = kind.amount.is_some_and(|a| a.amount.unit().is_some_and(|u| !u.is_loose()))
-            && tokens.row(*from, *end).iter().any(|t| t.is("of"));
+            && tokens.row(from, end).iter().any(|t| t.is("of"));
         let whole = kind.amount.is_none()
             && kind.quantifier == Quantifier::None
             && food.amount.is_some()
             && kind.name.strip_suffix(food.name.as_str()).is_some_and(|kind| kind.ends_with(' '))
-            && tokens.get(*end).is_none_or(|t| !t.is_spoken());
+            && tokens.get(end).is_none_or(|t| !t.is_spoken());
         let mere = of && food.amount.is_none() && food.food.is_some() && kind.food.is_none() && words == 1;
         if !near || !whole && !mere {
             n += 1;
@@ -177,7 +209,7 @@ pub(super) fn kind_of(tokens: &[Token], found: &mut Vec<Found>) {
             }
         }
         food.prep.extend(kind.prep.iter().cloned());
-        *to = *end;
+        *to = end;
         found.remove(n);
     }
 }
