@@ -371,9 +371,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                         || c.main == Use::Closing && said.amount.is_none()
                     {
                         // "How much butter do you want? Four ounces." "While waiting, your carrots. Three big ones."
-                        let asked = f.from > 1
-                            && tokens.item(f.from - 1).is_any("much many")
-                            && tokens.item(f.from - 2).is("how");
+                        let asked = how_much(tokens, f);
                         let named = f.to >= c.piece.to
                             && Tokens(tokens.row(f.from.saturating_sub(1), f.from + 1)).has_any("the your my our")
                             && tokens.row(c.piece.from, f.from).iter().any(|t| t.kind == Kind::Comma);
@@ -589,9 +587,7 @@ pub fn keep(tokens: &[Token], clauses: &[Sorted], found: &[Found], plan: &Plan, 
                             last_clause = n;
                         }
                         // "How many tomatoes? Eight": the one that is asked for waits, whatever was named since.
-                        let asked = f.from > c.piece.from + 1
-                            && tokens.item(f.from - 1).is_any("much many")
-                            && tokens.item(f.from - 2).is("how");
+                        let asked = how_much(tokens, f);
                         if book.lines[e.line].amount.is_none() && (e.measured || asked) {
                             bare = Some((said.clone(), n));
                             book.waiting = Some((e.line, n));
@@ -1579,6 +1575,11 @@ fn titled(title: &str, said: &SaidFood) -> bool {
 fn beyond_a_kitchen(amount: Amount) -> bool {
     let over = |unit, most| amount.to(unit).is_some_and(|a| a.low() > Ratio::whole(most));
     over(Unit::Kilogram, 12) || over(Unit::Liter, 20)
+}
+
+/// "How much butter", "how many tomatoes".
+fn how_much(tokens: &[Token], f: &Found) -> bool {
+    f.from > 1 && tokens.item(f.from - 1).is_any("much many") && tokens.item(f.from - 2).is("how")
 }
 
 /// A food that is bought by the piece.
